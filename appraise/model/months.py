@@ -1,0 +1,129 @@
+"""Months of manufacture: whole months, inclusive, numbered 12 x year + month - 1; sets of runs of months.
+
+A run may be open at either end (None). Dates of manufacture are always such sets, never days or floats.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+Month = int
+
+
+def month_number(year: int, month: int) -> Month:
+    """Return the number of a month: 12 x year + month - 1, `month` counted from 1."""
+    if not 1 <= month <= 12:
+        raise ValueError(f"no month {month}")
+    return 12 * year + month - 1
+
+
+def month_text(month: Month) -> str:
+    """Return a month as ISO 8601 writes it: `1959-03`."""
+    return f"{month // 12:04d}-{month % 12 + 1:02d}"
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """The months from `first` to `last`, both included; None is an open end."""
+
+    first: Month | None
+    last: Month | None
+
+    def __post_init__(self) -> None:
+        if self.first is not None and self.last is not None and self.first > self.last:
+            raise ValueError(f"a run ends before it begins: {self.first} > {self.last}")
+
+    def edtf(self) -> str:
+        """Return the run as EDTF (ISO 8601-2): `1959-04/1960-12`, `1959-06`, `../1964-12`, `1958-01/..`."""
+        if self.first is not None and self.first == self.last:
+            return month_text(self.first)
+        first = ".." if self.first is None else month_text(self.first)
+        last = ".." if self.last is None else month_text(self.last)
+        return f"{first}/{last}"
+
+
+@dataclass(frozen=True, slots=True)
+class Months:
+    """A set of months: runs in ascending order that neither overlap nor touch. No runs: the empty set."""
+
+    runs: tuple[Run, ...] = ()
+
+    @staticmethod
+    def of(runs: Iterable[Run]) -> "Months":
+        """Return the union of `runs`, merged and sorted."""
+        merged: list[Run] = []
+        for run in sorted(runs, key=lambda r: (r.first is not None, r.first or 0)):
+            if merged and _touches(merged[-1], run):
+                merged[-1] = Run(merged[-1].first, _later_end(merged[-1].last, run.last))
+            else:
+                merged.append(run)
+        return Months(tuple(merged))
+
+    @staticmethod
+    def between(first: Month | None, last: Month | None) -> "Months":
+        """Return the months from `first` to `last`; empty if `last` lies before `first`."""
+        if first is not None and last is not None and first > last:
+            return NO_MONTHS
+        return Months((Run(first, last),))
+
+    def __bool__(self) -> bool:
+        return bool(self.runs)
+
+    def __and__(self, other: "Months") -> "Months":
+        found = []
+        for a in self.runs:
+            for b in other.runs:
+                first = _larger(a.first, b.first)
+                last = _smaller(a.last, b.last)
+                if first is None or last is None or first <= last:
+                    found.append(Run(first, last))
+        return Months.of(found)
+
+    def __or__(self, other: "Months") -> "Months":
+        return Months.of((*self.runs, *other.runs))
+
+    def __contains__(self, month: Month) -> bool:
+        return any(
+            (run.first is None or run.first <= month) and (run.last is None or month <= run.last) for run in self.runs
+        )
+
+    def shift(self, months: int) -> "Months":
+        """Return the set moved by a number of months (negative: earlier)."""
+        return Months(tuple(Run(_plus(run.first, months), _plus(run.last, months)) for run in self.runs))
+
+    @property
+    def first(self) -> Month | None:
+        """First month, None if open below. Asking it of the empty set is our own mistake."""
+        return self.runs[0].first
+
+    @property
+    def last(self) -> Month | None:
+        """Last month, None if open above. Asking it of the empty set is our own mistake."""
+        return self.runs[-1].last
+
+    def edtf(self) -> str:
+        """Return the set in EDTF, run by run, joined by ` or `; the empty set is `none`."""
+        return " or ".join(run.edtf() for run in self.runs) or "none"
+
+
+NO_MONTHS = Months()
+ALL_MONTHS = Months((Run(None, None),))
+
+
+def _plus(month: Month | None, months: int) -> Month | None:
+    return None if month is None else month + months
+
+
+def _larger(a: Month | None, b: Month | None) -> Month | None:
+    return b if a is None else a if b is None else max(a, b)
+
+
+def _smaller(a: Month | None, b: Month | None) -> Month | None:
+    return b if a is None else a if b is None else min(a, b)
+
+
+def _later_end(a: Month | None, b: Month | None) -> Month | None:
+    return None if a is None or b is None else max(a, b)
+
+
+def _touches(before: Run, after: Run) -> bool:
+    return before.last is None or after.first is None or after.first <= before.last + 1
