@@ -1,0 +1,87 @@
+"""Reads the catalogue and puts a finding into words."""
+
+import hashlib
+import tomllib
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cache
+from importlib import resources
+
+from appraise.model.finding import Finding
+
+
+class Severity(StrEnum):
+    """How grave a finding is; defined here and nowhere else."""
+
+    #: Arithmetic, a missing figure, a date fixed by law: never released.
+    IMPOSSIBLE = "stop, impossible"
+    #: Released only by a written reason with initials and date on Answers; always printed.
+    CONTRARY = "stop, contrary to practice"
+    #: Answered in writing; printed where fairness asks.
+    WARN = "warn"
+    NOTE = "note"
+
+    @property
+    def stops(self) -> bool:
+        """Whether an open finding of this severity keeps a report from being final."""
+        return self in (Severity.IMPOSSIBLE, Severity.CONTRARY)
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One entry of the catalogue.
+
+    code      permanent, never reused: topic and number, `CMP-07`
+    severity  defined once for the code
+    message   what was found and what was expected; `{found}` and the finding's details fill it
+    action    what to do, naming sheet and column
+    why       why it matters
+    rule      the rule it rests on, with citation ("common practice, no source" is one)
+    """
+
+    code: str
+    severity: Severity
+    message: str
+    action: str
+    why: str
+    rule: str
+
+
+@cache
+def catalogue() -> dict[str, Entry]:
+    """Return every entry by code, read from the files of the folder `catalogue` in order of their names."""
+    entries: dict[str, Entry] = {}
+    folder = resources.files("appraise.findings") / "catalogue"
+    for file in sorted(folder.iterdir(), key=lambda one: one.name):
+        if not file.name.endswith(".toml"):
+            continue
+        for code, fields in tomllib.loads(file.read_text("utf-8")).items():
+            if code in entries:
+                raise ValueError(f"{code} stands twice in the catalogue")
+            entries[code] = Entry(code=code, severity=Severity(fields.pop("severity")), **fields)
+    return entries
+
+
+def entry_of(finding: Finding) -> Entry:
+    """Return the catalogue's entry for a finding; an unknown code is our own mistake."""
+    return catalogue()[finding.code]
+
+
+def message(finding: Finding) -> str:
+    """Return the finding's sentence."""
+    return _fill(entry_of(finding).message, finding)
+
+
+def action(finding: Finding) -> str:
+    """Return what to do about it."""
+    return _fill(entry_of(finding).action, finding)
+
+
+def _fill(sentence: str, finding: Finding) -> str:
+    words = {"found": finding.found, "subjects": ", ".join(finding.subjects), **dict(finding.details)}
+    return sentence.format_map(words)
+
+
+def value_mark(finding: Finding) -> str:
+    """Return the short mark of the value found: an answer holds only as long as it stays the same."""
+    return hashlib.sha256(finding.found.encode()).hexdigest()[:8]

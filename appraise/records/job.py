@@ -1,0 +1,137 @@
+"""The whole job as read: one tuple of records per sheet."""
+
+from dataclasses import dataclass
+
+from appraise.records.assignment import (
+    ASSIGNMENT,
+    ASSUMPTIONS,
+    PEOPLE,
+    VALUE_TERMS,
+    Assignment,
+    Assumption,
+    Person,
+    ValueTerms,
+)
+from appraise.records.dating import (
+    EVIDENCE,
+    FEATURE_PERIODS,
+    MODEL_PERIODS,
+    SERIAL_RANGES,
+    Evidence,
+    FeaturePeriod,
+    ModelPeriod,
+    SerialRange,
+)
+from appraise.records.declare import Sheet
+from appraise.records.items import (
+    HISTORY,
+    INSPECTION,
+    ITEMS,
+    PARTS,
+    PHOTOS,
+    RENAMINGS,
+    HistoryLine,
+    InspectionLine,
+    Item,
+    Part,
+    Photo,
+    Renaming,
+)
+from appraise.records.market import (
+    COMPARISONS,
+    COSTS,
+    MARKET_NOTES,
+    OPINIONS,
+    SALES,
+    Comparison,
+    Cost,
+    MarketNote,
+    Opinion,
+    Sale,
+)
+from appraise.records.tables import (
+    ANSWERS,
+    CLAUSES,
+    DEDUCTIONS,
+    INDEXES,
+    PREMIUMS,
+    RATES,
+    SCALES,
+    SOURCES,
+    Answer,
+    Clause,
+    Deduction,
+    IndexPoint,
+    PremiumTier,
+    Rate,
+    ScaleStep,
+    Source,
+)
+
+#: Format of workbook, library and JSON record. A change needs an upgrade step and a frozen workbook in tests/formats.
+FORMAT = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """Everything typed in one workbook (and its library), sheet by sheet, rows in the order typed."""
+
+    assignment: Assignment
+    value_terms: tuple[ValueTerms, ...] = ()
+    people: tuple[Person, ...] = ()
+    assumptions: tuple[Assumption, ...] = ()
+    items: tuple[Item, ...] = ()
+    history: tuple[HistoryLine, ...] = ()
+    evidence: tuple[Evidence, ...] = ()
+    parts: tuple[Part, ...] = ()
+    inspection: tuple[InspectionLine, ...] = ()
+    photos: tuple[Photo, ...] = ()
+    sales: tuple[Sale, ...] = ()
+    comparisons: tuple[Comparison, ...] = ()
+    opinions: tuple[Opinion, ...] = ()
+    costs: tuple[Cost, ...] = ()
+    market_notes: tuple[MarketNote, ...] = ()
+    premiums: tuple[PremiumTier, ...] = ()
+    rates: tuple[Rate, ...] = ()
+    indexes: tuple[IndexPoint, ...] = ()
+    scales: tuple[ScaleStep, ...] = ()
+    deductions: tuple[Deduction, ...] = ()
+    model_periods: tuple[ModelPeriod, ...] = ()
+    feature_periods: tuple[FeaturePeriod, ...] = ()
+    serial_ranges: tuple[SerialRange, ...] = ()
+    clauses: tuple[Clause, ...] = ()
+    renamings: tuple[Renaming, ...] = ()
+    answers: tuple[Answer, ...] = ()
+    sources: tuple[Source, ...] = ()
+
+
+#: The sheets in the order an appraiser fills them; the key is the field of `Job` that holds the records.
+SHEETS: dict[str, Sheet] = {
+    "assignment": ASSIGNMENT,
+    "value_terms": VALUE_TERMS,
+    "people": PEOPLE,
+    "items": ITEMS,
+    "inspection": INSPECTION,
+    "parts": PARTS,
+    "evidence": EVIDENCE,
+    "photos": PHOTOS,
+    "history": HISTORY,
+    "sales": SALES,
+    "comparisons": COMPARISONS,
+    "opinions": OPINIONS,
+    "costs": COSTS,
+    "assumptions": ASSUMPTIONS,
+    "market_notes": MARKET_NOTES,
+    "premiums": PREMIUMS,
+    "rates": RATES,
+    "indexes": INDEXES,
+    "scales": SCALES,
+    "deductions": DEDUCTIONS,
+    "model_periods": MODEL_PERIODS,
+    "feature_periods": FEATURE_PERIODS,
+    "serial_ranges": SERIAL_RANGES,
+    "clauses": CLAUSES,
+    "renamings": RENAMINGS,
+    "answers": ANSWERS,
+    "sources": SOURCES,
+}

@@ -1,0 +1,289 @@
+"""Sales, comparisons, opinions, costs and market notes."""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from appraise.model.missing import Missing
+from appraise.records.declare import ColumnKind as K
+from appraise.records.declare import column, declare_sheet
+from appraise.records.vocabulary import (
+    Compare,
+    Conclusion,
+    CostKind,
+    Family,
+    FinishClass,
+    Market,
+    PriceKind,
+    Route,
+    ValueType,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sale:
+    """One price record."""
+
+    row: int
+    id: str | Missing = column(
+        "Sale id", K.IDENTITY, required="always", hint="Permanent; one record of one price.", example="S001"
+    )
+    maker: str | Missing = column("Maker", required="always", hint="", example="Skarvholm")
+    model: str | Missing = column("Model", required="always", hint="", example="Consul 17")
+    serial: str | Missing = column("Serial no.", K.VERBATIM, hint="If published.", example="2190")
+    made_from: str | Missing = column("Made from", K.WORDING, hint="Earliest, in words.", example="1937")
+    made_to: str | Missing = column("Made to", K.WORDING, hint="Latest, in words.", example="1938")
+    finish_class: FinishClass | Missing = column("Finish", K.CHOICE, choices=FinishClass, hint="", example="original")
+    grade: Decimal | Missing = column("Grade", K.NUMBER, hint="On the same scale as the subject.", example="8")
+    kind: PriceKind | Missing = column(
+        "Kind of price",
+        K.CHOICE,
+        choices=PriceKind,
+        required="always",
+        hint="hammer: before the premium. all-in: with it. asking: not paid.",
+        example="hammer",
+    )
+    market: Market | Missing = column(
+        "Market",
+        K.CHOICE,
+        choices=Market,
+        required="always",
+        hint="Level of the market it was made in.",
+        example="auction",
+    )
+    currency: str | Missing = column("Currency", K.CURRENCY, required="always", hint="", example="USD")
+    price: Decimal | Missing = column("Price", K.AMOUNT, required="always", hint="", example="21000.00")
+    day: date | Missing = column(
+        "Date",
+        K.DAY,
+        required="always",
+        hint="Day of sale; for an asking price the day it was seen.",
+        example="2024-03-16",
+    )
+    house: str | Missing = column(
+        "Place of sale", required="always", hint="House, dealer, or 'private, name in file'.", example="Marrowby Rooms"
+    )
+    lot: str | Missing = column("Lot or listing", K.VERBATIM, hint="", example="lot 41")
+    premium_table: str | Missing = column(
+        "Premium table",
+        K.REFERENCE,
+        refers_to="Premiums",
+        hint="Id of the table; the one in force on the day is used.",
+        example="A1",
+    )
+    tax_included: Decimal | Missing = column(
+        "Includes sales tax %", K.PERCENT, hint="Only if the price contains it.", example=""
+    )
+    estimate_low: Decimal | Missing = column("Low estimate", K.AMOUNT, hint="", example="")
+    estimate_high: Decimal | Missing = column("High estimate", K.AMOUNT, hint="", example="")
+    is_subject: bool | Missing = column(
+        "Is the subject itself", K.YES_NO, hint="yes if this very object was sold.", example="no"
+    )
+    seller: str | Missing = column("Seller", hint="Kind of seller.", example="")
+    buyer: str | Missing = column("Buyer", hint="Kind of buyer.", example="")
+    related: bool | Missing = column("Related parties", K.YES_NO, hint="", example="no")
+    description: str | Missing = column("Description", K.LONG_TEXT, hint="What was sold.", example="with original case")
+    evidence_file: str | Missing = column("Saved page", K.FILE, hint="", example="")
+    accessed: date | Missing = column("Seen on", K.DAY, hint="", example="2025-01-22")
+    verified: str | Missing = column(
+        "Verified by",
+        required="always",
+        hint="Published result, conversation; or not verified.",
+        example="house's published result",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Comparison:
+    """One sale used for one item and one value type, with its adjustments towards the subject."""
+
+    row: int
+    id: str | Missing = column(
+        "Line id",
+        K.IDENTITY,
+        required="always",
+        hint="Unique in the workbook; printed as the line's name.",
+        example="c1",
+    )
+    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="G01")
+    value_type: ValueType | Missing = column(
+        "Value type", K.CHOICE, choices=ValueType, required="always", hint="", example="fair market value"
+    )
+    sale: str | Missing = column("Sale id", K.REFERENCE, refers_to="Sales", required="always", hint="", example="S001")
+    discount: Decimal | Missing = column(
+        "Asking discount %", K.PERCENT, hint="Asking prices only: from asked to expected price.", example="12"
+    )
+    discount_reason: str | Missing = column(
+        "Why this discount",
+        K.LONG_TEXT,
+        required="with a discount",
+        hint="",
+        example="this dealer's sold prices run 10 to 14 percent below",
+    )
+    level: Decimal | Missing = column(
+        "Market level %", K.PERCENT, hint="From the market of the sale to the market of the value.", example="-15"
+    )
+    level_reason: str | Missing = column(
+        "Why this level",
+        K.LONG_TEXT,
+        required="with a level",
+        hint="",
+        example="dealer retail over auction all-in, own pairs",
+    )
+    condition: Decimal | Missing = column(
+        "Condition %", K.PERCENT, hint="Typed instead of the scale. Comparison better: minus.", example=""
+    )
+    condition_reason: str | Missing = column(
+        "Why this condition step", K.LONG_TEXT, required="with a condition percent", hint="", example=""
+    )
+    deductions: str | Missing = column(
+        "Originality deductions %",
+        K.PERCENTS,
+        hint="Of the comparison: percents separated by semicolons.",
+        example="50; 10",
+    )
+    deductions_reason: str | Missing = column(
+        "What departs from original",
+        K.LONG_TEXT,
+        required="with deductions",
+        hint="",
+        example="refinished; one pickup rewound",
+    )
+    configuration: Decimal | Missing = column("Configuration %", K.PERCENT, hint="", example="-8")
+    configuration_reason: str | Missing = column(
+        "Why this configuration step",
+        K.LONG_TEXT,
+        required="with a configuration percent",
+        hint="",
+        example="scarcer natural finish",
+    )
+    provenance: Decimal | Missing = column("Provenance %", K.PERCENT, hint="", example="-2.5")
+    provenance_reason: str | Missing = column(
+        "Why this provenance step",
+        K.LONG_TEXT,
+        required="with a provenance percent",
+        hint="",
+        example="letter of a named player",
+    )
+    other: Decimal | Missing = column("Other %", K.PERCENT, hint="", example="")
+    other_reason: str | Missing = column(
+        "Why this other step", K.LONG_TEXT, required="with an other percent", hint="", example=""
+    )
+    lump: Decimal | Missing = column(
+        "Lump sum", K.AMOUNT, hint="In report currency, after the percents.", example="-350"
+    )
+    lump_reason: str | Missing = column(
+        "Why this lump sum", K.LONG_TEXT, required="with a lump sum", hint="", example="original case sold with it"
+    )
+    weight: Decimal | Missing = column("Weight", K.NUMBER, required="always", hint="0: shown, not used.", example="3")
+    weight_reason: str | Missing = column(
+        "Why this weight", K.LONG_TEXT, required="always", hint="", example="same model, same year, six months before"
+    )
+    use_reason: str | Missing = column(
+        "Why used all the same",
+        K.LONG_TEXT,
+        hint="For an asking price, a sale after the date, or a refused rule.",
+        example="",
+    )
+    by_condition: Compare | Missing = column(
+        "Condition is", K.CHOICE, choices=Compare, hint="Relative route: how the comparison stands.", example="better"
+    )
+    by_originality: Compare | Missing = column(
+        "Originality is", K.CHOICE, choices=Compare, hint="Relative route.", example="similar"
+    )
+    by_configuration: Compare | Missing = column(
+        "Configuration is", K.CHOICE, choices=Compare, hint="Relative route.", example="similar"
+    )
+    by_provenance: Compare | Missing = column(
+        "Provenance is", K.CHOICE, choices=Compare, hint="Relative route.", example="similar"
+    )
+    overall: Compare | Missing = column(
+        "Overall it is", K.CHOICE, choices=Compare, hint="Relative route.", example="better"
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opinion:
+    """How the value of one item under one value type is concluded. Without a row the job's terms apply."""
+
+    row: int
+    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="G01")
+    value_type: ValueType | Missing = column(
+        "Value type", K.CHOICE, choices=ValueType, required="always", hint="", example="fair market value"
+    )
+    route: Route | Missing = column("Route", K.CHOICE, choices=Route, hint="Blank: adjusted.", example="adjusted")
+    conclusion: Conclusion | Missing = column(
+        "Conclude by", K.CHOICE, choices=Conclusion, hint="Blank: as on Value types.", example="weighted mean"
+    )
+    typed_value: Decimal | Missing = column(
+        "Typed value", K.AMOUNT, hint="Only with 'typed' or the short route.", example=""
+    )
+    typed_reason: str | Missing = column(
+        "Why this value", K.LONG_TEXT, required="with a typed value", hint="", example=""
+    )
+    source: str | Missing = column(
+        "Source of the value", K.LONG_TEXT, required="short route", hint="Basis of a short-route figure.", example=""
+    )
+    reconciliation: str | Missing = column(
+        "Reconciliation",
+        K.LONG_TEXT,
+        required="always",
+        hint="Why the conclusion stands where it does in the range.",
+        example="",
+    )
+    not_valued: str | Missing = column(
+        "Not valued because", K.LONG_TEXT, hint="Only if this value type is not stated for the item.", example=""
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cost:
+    """A cost of replacement of one item, or of every item (item id: all)."""
+
+    row: int
+    item: str | Missing = column("Item id", required="always", hint="Item id, or 'all'.", example="all")
+    kind: CostKind | Missing = column(
+        "Cost", K.CHOICE, choices=CostKind, required="always", hint="", example="sales tax"
+    )
+    percent: Decimal | Missing = column(
+        "Percent",
+        K.PERCENT,
+        hint="Of the price (transit insurance, duty) or of price and taxable costs (sales tax).",
+        example="7.25",
+    )
+    amount: Decimal | Missing = column("Amount", K.AMOUNT, hint="Instead of a percent.", example="275.00")
+    currency: str | Missing = column("Currency", K.CURRENCY, hint="Blank: report currency.", example="USD")
+    least: Decimal | Missing = column("Not below", K.AMOUNT, hint="Smallest charge.", example="150.00")
+    most: Decimal | Missing = column("Not above", K.AMOUNT, hint="Largest charge.", example="")
+    taxable: bool | Missing = column("Taxable", K.YES_NO, hint="Sales tax is charged on it.", example="yes")
+    source: str | Missing = column(
+        "Source", K.LONG_TEXT, required="always", hint="", example="local rate, checked 2025-04-01"
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MarketNote:
+    """The market of one family, in words."""
+
+    row: int
+    family: Family | Missing = column(
+        "Family", K.CHOICE, choices=Family, required="always", hint="", example="archtop guitar"
+    )
+    market: str | Missing = column("Where the public buys", K.LONG_TEXT, required="always", hint="", example="")
+    supply: str | Missing = column("Supply", K.LONG_TEXT, required="always", hint="", example="")
+    demand: str | Missing = column("Demand", K.LONG_TEXT, required="always", hint="", example="")
+    trend: str | Missing = column("Trend", K.LONG_TEXT, required="always", hint="", example="")
+
+
+SALES = declare_sheet(Sale, "Sales", "Prices, one record each, as published or verified.", library=True)
+COMPARISONS = declare_sheet(
+    Comparison, "Comparisons", "Which sale serves which item, with every adjustment and its reason."
+)
+OPINIONS = declare_sheet(Opinion, "Opinions", "How each value is concluded, where it differs from the terms.")
+COSTS = declare_sheet(
+    Cost,
+    "Costs",
+    "Tax, freight and other costs of replacement.",
+    uses=("insurance", "insurance claim", "yearly reappraisal"),
+)
+MARKET_NOTES = declare_sheet(MarketNote, "Market notes", "The market of each family, in words.")

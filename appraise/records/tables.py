@@ -1,0 +1,183 @@
+"""The appraiser's own tables: premiums, rates, indexes, scales, deductions, clauses; sources and answers."""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from appraise.model.missing import Missing
+from appraise.records.declare import ColumnKind as K
+from appraise.records.declare import column, declare_sheet
+from appraise.records.vocabulary import Family, Market, RateDirection
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PremiumTier:
+    """One tier of a buyer's premium; a table is the rows with the same id and days, in ascending order."""
+
+    row: int
+    table: str | Missing = column(
+        "Premium table",
+        K.IDENTITY,
+        required="always",
+        hint="Same id on every tier; two periods of one house may share it.",
+        example="A1",
+    )
+    house: str | Missing = column("House", required="always", hint="", example="Marrowby Rooms")
+    currency: str | Missing = column("Currency", K.CURRENCY, required="always", hint="", example="USD")
+    valid_from: date | Missing = column("Valid from", K.DAY, required="always", hint="Included.", example="2020-01-01")
+    valid_to: date | Missing = column("Valid to", K.DAY, hint="Included. Blank: still in force.", example="2024-06-30")
+    up_to: Decimal | Missing = column("Tier up to", K.AMOUNT, hint="Hammer price. Blank: no end.", example="10000")
+    rate: Decimal | Missing = column("Rate %", K.PERCENT, required="always", hint="", example="28")
+    tax: Decimal | Missing = column("Tax on the premium %", K.PERCENT, hint="Blank: 0.", example="0")
+    source: str | Missing = column("Source", K.LONG_TEXT, required="always", hint="", example="conditions of sale")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rate:
+    """An exchange rate of one day."""
+
+    row: int
+    currency: str | Missing = column("Currency", K.CURRENCY, required="always", hint="The foreign one.", example="GBP")
+    day: date | Missing = column("Date", K.DAY, required="always", hint="", example="2023-10-05")
+    rate: Decimal | Missing = column("Rate", K.NUMBER, required="always", hint="As published.", example="1.2189")
+    direction: RateDirection | Missing = column(
+        "Quoted as",
+        K.CHOICE,
+        choices=RateDirection,
+        required="always",
+        hint="",
+        example="report currency per foreign unit",
+    )
+    source: str | Missing = column(
+        "Source", K.LONG_TEXT, required="always", hint="", example="central bank's daily list"
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IndexPoint:
+    """One point of a price index."""
+
+    row: int
+    index: str | Missing = column(
+        "Index id", K.IDENTITY, required="always", hint="Same id on every point.", example="ARCH"
+    )
+    month: str | Missing = column("Month", K.MONTH, required="always", hint="yyyy-mm, as text.", example="2024-07")
+    figure: Decimal | Missing = column("Figure", K.NUMBER, required="always", hint="", example="103.6")
+    carry_last: bool | Missing = column(
+        "Carry last figure",
+        K.YES_NO,
+        hint="yes on any point: months after the last use it, with a finding.",
+        example="no",
+    )
+    market: Market | Missing = column(
+        "Market",
+        K.CHOICE,
+        choices=Market,
+        required="always",
+        hint="The level of the market it measures.",
+        example="auction",
+    )
+    source: str | Missing = column("Source", K.LONG_TEXT, required="always", hint="", example="own index of 212 sales")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScaleStep:
+    """One grade of a condition scale."""
+
+    row: int
+    scale: str | Missing = column(
+        "Scale id", K.IDENTITY, required="always", hint="Same id on every grade.", example="K-ARCH"
+    )
+    family: Family | Missing = column("Family", K.CHOICE, choices=Family, hint="", example="archtop guitar")
+    grade: Decimal | Missing = column("Grade", K.NUMBER, required="always", hint="", example="8")
+    percent: Decimal | Missing = column("Percent of grade 10", K.PERCENT, required="always", hint="", example="79")
+    words: str | Missing = column(
+        "What it looks like",
+        K.LONG_TEXT,
+        required="always",
+        hint="Structure, finish, wear, playability at this grade, in your words.",
+        example="",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Deduction:
+    """A usual deduction, kept by the appraiser as a reminder; the one applied is typed on Parts."""
+
+    row: int
+    family: Family | Missing = column(
+        "Family", K.CHOICE, choices=Family, required="always", hint="", example="solid-body electric"
+    )
+    departure: str | Missing = column("Departure from original", required="always", hint="", example="refinish")
+    percent: Decimal | Missing = column("Deduction %", K.PERCENT, required="always", hint="", example="50")
+    remark: str | Missing = column("Remark", K.LONG_TEXT, hint="", example="example, replace")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clause:
+    """A clause of the report in the appraiser's words, or an official wording in its slot."""
+
+    row: int
+    key: str | Missing = column(
+        "Clause key",
+        K.IDENTITY,
+        required="always",
+        hint="As the list of clauses names it.",
+        example="limiting.no-dismantling",
+    )
+    text: str | Missing = column("Text", K.LONG_TEXT, hint="Replaces ours.", example="")
+    official: str | Missing = column(
+        "Official wording",
+        K.LONG_TEXT,
+        hint="Word for word from the law or standard; printed as a quotation.",
+        example="",
+    )
+    citation: str | Missing = column("Citation", required="with an official wording", hint="", example="")
+    edition: str | Missing = column("Edition", required="with an official wording", hint="", example="")
+    checked_on: date | Missing = column("Checked on", K.DAY, required="with an official wording", hint="", example="")
+    checked_by: str | Missing = column("Checked by", required="with an official wording", hint="Initials.", example="")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """A written answer to a finding; it lapses when the value found changes."""
+
+    row: int
+    code: str | Missing = column("Finding code", K.VERBATIM, required="always", hint="", example="CMP-02")
+    subjects: str | Missing = column(
+        "About", K.VERBATIM, hint="Ids as the finding names them, separated by semicolons.", example="G01; c4"
+    )
+    column_key: str | Missing = column("Column key", K.VERBATIM, hint="As the finding names it.", example="kind")
+    found_mark: str | Missing = column(
+        "Mark of the value",
+        K.VERBATIM,
+        required="always",
+        hint="The short mark the finding prints.",
+        example="9f2c41d0",
+    )
+    reason: str | Missing = column("Reason", K.LONG_TEXT, required="always", hint="", example="")
+    initials: str | Missing = column("Initials", required="always", hint="", example="MT")
+    day: date | Missing = column("Date", K.DAY, required="always", hint="", example="2025-02-10")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """An entry of the bibliography."""
+
+    row: int
+    id: str | Missing = column("Source id", K.IDENTITY, required="always", hint="", example="B1")
+    text: str | Missing = column(
+        "Entry", K.LONG_TEXT, required="always", hint="Author, title, edition, pages.", example=""
+    )
+
+
+PREMIUMS = declare_sheet(PremiumTier, "Premiums", "Buyers' premiums by house and date.", library=True)
+RATES = declare_sheet(Rate, "Rates", "Exchange rates by day, with their source.", library=True)
+INDEXES = declare_sheet(IndexPoint, "Indexes", "Price indexes by month, with their source.", library=True)
+SCALES = declare_sheet(
+    ScaleStep, "Scales", "What each condition grade is worth, as a percent of grade 10.", library=True
+)
+DEDUCTIONS = declare_sheet(Deduction, "Deductions", "Usual deductions for departures from original.", library=True)
+CLAUSES = declare_sheet(Clause, "Clauses", "Your own clauses and official wordings.", library=True)
+ANSWERS = declare_sheet(Answer, "Answers", "Written answers to findings.")
+SOURCES = declare_sheet(Source, "Sources", "Bibliography.", library=True)
