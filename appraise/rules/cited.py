@@ -1,0 +1,58 @@
+"""A cited, dated statement, and how the folders of rule data are read."""
+
+import tomllib
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from enum import StrEnum
+from importlib import resources
+from typing import Any
+
+
+class Seen(StrEnum):
+    """How the rule came to us."""
+
+    TEXT = "read in the text itself"
+    REPORTED = "read in a page that quotes or reports it"
+    MEMORY = "from memory, to be checked against the text"
+    PRACTICE = "common practice, no source"
+
+
+@dataclass(frozen=True, slots=True)
+class Citation:
+    """Where a rule stands.
+
+    source      law, standard or author with title, and the section
+    edition     edition or state of the text
+    valid_from  the day from which it holds; None: not established, which is printed
+    valid_to    the last day, None while it holds
+    """
+
+    source: str
+    edition: str
+    seen: Seen
+    valid_from: date | None
+    valid_to: date | None
+
+    def holds_on(self, day: date) -> bool:
+        """Whether the rule holds on `day`. An unknown first day counts as held."""
+        return (self.valid_from is None or self.valid_from <= day) and (self.valid_to is None or day <= self.valid_to)
+
+
+def citation_from(fields: dict[str, Any]) -> Citation:
+    """Take the citation's fields out of a table of rule data and return them as a citation."""
+    return Citation(
+        source=fields.pop("source"),
+        edition=fields.pop("edition"),
+        seen=Seen(fields.pop("seen")),
+        valid_from=fields.pop("valid_from", None),
+        valid_to=fields.pop("valid_to", None),
+    )
+
+
+def tables_in(folder: str) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Yield name and content of each TOML file in `appraise/rules/<folder>`, in order of their names."""
+    for file in sorted((resources.files("appraise.rules") / folder).iterdir(), key=lambda one: one.name):
+        if file.name.endswith(".toml"):
+            yield file.name.removesuffix(".toml"), tomllib.loads(file.read_text("utf-8"), parse_float=Decimal)
