@@ -1,0 +1,183 @@
+"""The command line: five verbs. It parses, prints and returns the exit code; the work is done in `jobs`."""
+
+import sys
+import traceback
+from collections.abc import Callable
+from datetime import date, datetime
+from pathlib import Path
+from tempfile import NamedTemporaryFile
+from typing import Any, NoReturn
+
+import click
+
+from appraise import __version__
+
+#: Exit codes: clean; stops found or draft with stops; wrong call; a file cannot be read or written; our own fault.
+CLEAN, STOPS, WRONG_CALL, UNUSABLE_FILE, OWN_FAULT = 0, 1, 2, 3, 4
+
+USES = ("insurance", "claim", "estate", "gift", "donation", "division", "sale", "expert", "yearly")
+
+
+class Verbs(click.Group):
+    """The group of verbs; an unknown verb is answered with the nearest one."""
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        try:
+            return super().resolve_command(ctx, args)
+        except click.UsageError as fault:
+            from difflib import get_close_matches
+
+            near = get_close_matches(args[0], self.list_commands(ctx), n=1)
+            hint = (
+                f" Did you mean '{near[0]}'?" if near else f" The commands are: {', '.join(self.list_commands(ctx))}."
+            )
+            raise click.UsageError(f"No such command '{args[0]}'.{hint}", ctx) from fault
+
+
+@click.group(cls=Verbs, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="appraise", message="%(prog)s %(version)s")
+def appraise() -> None:
+    """Turn an appraiser's workbook into a formal report. Everything stays on this computer.
+
+    \b
+    Example:
+      appraise new quenby.xlsx --use estate
+      appraise check quenby.xlsx
+      appraise report quenby.xlsx
+    """
+
+
+@appraise.command()
+@click.argument("workbook", type=click.Path(path_type=Path))
+@click.option("--use", "use_name", type=click.Choice(USES), help="What the report is for.")
+@click.option("--family", "families", multiple=True, help="Pre-fill an item of this family; may be repeated.")
+@click.option("--overwrite", is_flag=True, help="Replace an existing file.")
+def new(workbook: Path, use_name: str | None, families: tuple[str, ...], overwrite: bool) -> None:
+    """Write a new, structured WORKBOOK to fill in.
+
+    \b
+    Example: appraise new quenby.xlsx --use estate --family "archtop guitar"
+    """
+    if use_name is None:
+        raise click.UsageError(f"Say what the report is for: --use {'|'.join(USES)}.")
+    from appraise.jobs.new import new_workbook
+
+    written = new_workbook(workbook, use_name, families, overwrite=overwrite)
+    click.echo(f"Written: {written}")
+    click.echo(f"Fill it, then run: appraise check {written}")
+
+
+@appraise.command()
+@click.argument("workbook", type=click.Path(path_type=Path))
+@click.option("--json", "as_json", is_flag=True, help="Print the findings as JSON.")
+@click.option("--explain", "item", metavar="ITEM", help="Print how the figures of one item came about, line by line.")
+@click.option(
+    "--findings", "findings_book", type=click.Path(path_type=Path), help="Also write the findings as a workbook."
+)
+@click.option("--overwrite", is_flag=True, help="Replace an existing file that we did not write.")
+def check(workbook: Path, as_json: bool, item: str | None, findings_book: Path | None, overwrite: bool) -> int:
+    """Find every fault in WORKBOOK at once: sheet, cell, what is wrong, what to do.
+
+    \b
+    Example: appraise check quenby.xlsx --explain G01
+    """
+    from appraise.jobs.check import check_job
+
+    checked = check_job(workbook, today=_today())
+    if item is not None:
+        _echo_lines(checked.explain(item))
+        return CLEAN
+    if findings_book is not None:
+        checked.write_findings(findings_book, overwrite=overwrite)
+    if as_json:
+        click.echo(checked.as_json())
+    else:
+        _echo_lines(checked.lines())
+    return STOPS if checked.open_stops else CLEAN
+
+
+@appraise.command()
+@click.argument("workbook", type=click.Path(path_type=Path))
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    help="Folder for the report. Default: beside the workbook, named after it.",
+)
+@click.option(
+    "--draft", is_flag=True, help="Write a draft even with open stops: marked on every page, open points first."
+)
+@click.option("--overwrite", is_flag=True, help="Replace existing files that we did not write.")
+def report(workbook: Path, out: Path | None, draft: bool, overwrite: bool) -> int:
+    """Write the formal report of WORKBOOK as a Word document.
+
+    \b
+    Example: appraise report quenby.xlsx --draft
+    """
+    from appraise.jobs.report import write_report
+
+    done = write_report(workbook, out, draft=draft, overwrite=overwrite, today=_today(), progress=_progress())
+    _echo_lines(done.lines())
+    return STOPS if done.open_stops else CLEAN
+
+
+def main() -> NoReturn:
+    """Run the command; every way out has its exit code, and no trace is ever shown."""
+    _use_utf8()
+    try:
+        code = appraise.main(standalone_mode=False)
+    except click.exceptions.Exit as leave:
+        code = leave.exit_code
+    except click.ClickException as fault:
+        fault.show()
+        code = WRONG_CALL
+    except click.Abort:
+        click.echo("Stopped. Nothing was changed.", err=True)
+        code = WRONG_CALL
+    except Exception as fault:  # noqa: BLE001 - the last net: the user gets one sentence, the trace goes to a file
+        code = _report_fault(fault)
+    sys.exit(code or CLEAN)
+
+
+def _report_fault(fault: Exception) -> int:
+    from appraise.files.unusable import UnusableFile
+
+    if isinstance(fault, UnusableFile):
+        click.echo(str(fault), err=True)
+        return UNUSABLE_FILE
+    with NamedTemporaryFile("w", prefix="appraise-", suffix=".log", delete=False, encoding="utf-8") as log:
+        log.write("".join(traceback.format_exception(fault)))
+    click.echo(
+        f"This is a fault of the program, not of your file; nothing was written. The details are in {log.name}.",
+        err=True,
+    )
+    return OWN_FAULT
+
+
+def _today() -> date:
+    """Return the day by this machine's clock: the only place where the clock is read."""
+    return datetime.now().astimezone().date()
+
+
+def _use_utf8() -> None:
+    # A Windows console may be in an old code page: an unknown character must not end the run.
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+
+
+def _progress() -> Callable[[str, int, int], None] | None:
+    """Return a function that shows progress on a terminal, None where the output is piped."""
+    if not sys.stderr.isatty():
+        return None
+
+    def show(what: str, done: int, total: int) -> None:
+        click.echo(f"\r{what} {done} of {total}", nl=done == total, err=True)
+
+    return show
+
+
+def _echo_lines(lines: Any) -> None:
+    for line in lines:
+        click.echo(line)
