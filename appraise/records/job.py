@@ -12,6 +12,28 @@ from appraise.records.assignment import (
     Person,
     ValueTerms,
 )
+from appraise.records.claims import (
+    COVERS,
+    DAMAGE,
+    DEPRECIATION,
+    LOSSES,
+    PAIRED_SALES,
+    PIECES,
+    POLICY,
+    REPAIRS,
+    SETS,
+    VALUE_FACTS,
+    Cover,
+    Damage,
+    Depreciation,
+    Loss,
+    PairedSale,
+    Piece,
+    Policy,
+    RepairLine,
+    SetLoss,
+    ValueFact,
+)
 from appraise.records.dating import (
     EVIDENCE,
     FEATURE_PERIODS,
@@ -22,7 +44,7 @@ from appraise.records.dating import (
     ModelPeriod,
     SerialRange,
 )
-from appraise.records.declare import Sheet
+from appraise.records.declare import Sheet, filled
 from appraise.records.items import (
     HISTORY,
     INSPECTION,
@@ -67,6 +89,30 @@ from appraise.records.tables import (
     ScaleStep,
     Source,
 )
+from appraise.records.uses import (
+    ABSORPTION,
+    ALTERNATE,
+    COMMISSIONS,
+    COUNSEL_FIGURES,
+    LATER_SALES,
+    LIQUIDATION,
+    LIQUIDATION_TERMS,
+    PROCEEDS,
+    REPEAT_SALES,
+    TREATMENTS,
+    YEARLY_TERMS,
+    Absorption,
+    AlternateLine,
+    CommissionTier,
+    CounselFigures,
+    LaterSale,
+    LineTreatment,
+    LiquidationLot,
+    LiquidationTerms,
+    Proceeds,
+    RepeatSale,
+    YearlyTerms,
+)
 
 #: Format of workbook, library and JSON record. A change needs an upgrade step and a frozen workbook in tests/formats.
 FORMAT = 1
@@ -103,6 +149,27 @@ class Job:
     renamings: tuple[Renaming, ...] = ()
     answers: tuple[Answer, ...] = ()
     sources: tuple[Source, ...] = ()
+    depreciation: tuple[Depreciation, ...] = ()
+    value_facts: tuple[ValueFact, ...] = ()
+    losses: tuple[Loss, ...] = ()
+    damage: tuple[Damage, ...] = ()
+    repairs: tuple[RepairLine, ...] = ()
+    paired_sales: tuple[PairedSale, ...] = ()
+    sets: tuple[SetLoss, ...] = ()
+    pieces: tuple[Piece, ...] = ()
+    policy: Policy = filled(Policy)
+    covers: tuple[Cover, ...] = ()
+    proceeds: tuple[Proceeds, ...] = ()
+    commissions: tuple[CommissionTier, ...] = ()
+    liquidation_terms: LiquidationTerms = filled(LiquidationTerms)
+    liquidation: tuple[LiquidationLot, ...] = ()
+    absorption: tuple[Absorption, ...] = ()
+    alternate: tuple[AlternateLine, ...] = ()
+    counsel_figures: CounselFigures = filled(CounselFigures)
+    treatments: tuple[LineTreatment, ...] = ()
+    yearly_terms: YearlyTerms = filled(YearlyTerms)
+    later_sales: tuple[LaterSale, ...] = ()
+    repeat_sales: tuple[RepeatSale, ...] = ()
 
 
 #: The sheets in the order an appraiser fills them; the key is the field of `Job` that holds the records.
@@ -120,9 +187,30 @@ SHEETS: dict[str, Sheet] = {
     "comparisons": COMPARISONS,
     "opinions": OPINIONS,
     "costs": COSTS,
+    "depreciation": DEPRECIATION,
+    "value_facts": VALUE_FACTS,
+    "losses": LOSSES,
+    "damage": DAMAGE,
+    "repairs": REPAIRS,
+    "sets": SETS,
+    "pieces": PIECES,
+    "policy": POLICY,
+    "covers": COVERS,
+    "proceeds": PROCEEDS,
+    "liquidation_terms": LIQUIDATION_TERMS,
+    "liquidation": LIQUIDATION,
+    "absorption": ABSORPTION,
+    "alternate": ALTERNATE,
+    "counsel_figures": COUNSEL_FIGURES,
+    "yearly_terms": YEARLY_TERMS,
+    "treatments": TREATMENTS,
     "assumptions": ASSUMPTIONS,
     "market_notes": MARKET_NOTES,
+    "paired_sales": PAIRED_SALES,
+    "repeat_sales": REPEAT_SALES,
+    "later_sales": LATER_SALES,
     "premiums": PREMIUMS,
+    "commissions": COMMISSIONS,
     "rates": RATES,
     "indexes": INDEXES,
     "scales": SCALES,

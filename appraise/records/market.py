@@ -242,6 +242,13 @@ class Cost:
 
     row: int
     item: str | Missing = column("Item id", required="always", hint="Item id, or 'all'.", example="all")
+    quotation: str | Missing = column(
+        "Quotation",
+        K.REFERENCE,
+        refers_to="Sales",
+        hint="Only for the landed cost of one foreign quotation: its sale id. Blank: a cost of the value itself.",
+        example="",
+    )
     kind: CostKind | Missing = column(
         "Cost", K.CHOICE, choices=CostKind, required="always", hint="", example="sales tax"
     )

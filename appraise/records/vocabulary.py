@@ -275,3 +275,91 @@ class PhotoKind(StrEnum):
     ELECTRONICS = "electronics"
     CASE = "case"
     DOCUMENT = "document"
+
+
+class DepreciationManner(StrEnum):
+    """How the cost of a new one is reduced for age and wear."""
+
+    AGE_AND_LIFE = "by age and life"
+    PERCENT_GOOD = "by percent good"
+    YEARLY_PERCENT = "same percent each year"
+    DECLINING = "percent of what is left each year"
+
+
+class CashValueReading(StrEnum):
+    """What a policy or a court takes actual cash value to be."""
+
+    COST_LESS_DEPRECIATION = "cost new less depreciation"
+    MARKET_VALUE = "market value"
+    BROAD_EVIDENCE = "broad evidence"
+
+
+class SaleRoute(StrEnum):
+    """How a seller would turn an item into money."""
+
+    AUCTION = "auction"
+    CONSIGNMENT = "dealer on consignment"
+
+
+class Departure(StrEnum):
+    """What became of an item of an estate in the six months after the death."""
+
+    HELD = "still held"
+    SOLD = "sold"
+    DISTRIBUTED = "distributed"
+    EXCHANGED = "exchanged"
+    OTHERWISE = "otherwise disposed of"
+
+
+class DamageOrigin(StrEnum):
+    """When a damage came about, as far as it can be told."""
+
+    BEFORE = "before the event"
+    FROM_EVENT = "from the event"
+    CANNOT_TELL = "cannot tell"
+
+
+class RepairState(StrEnum):
+    """Whether a repair has been carried out."""
+
+    DONE = "done"
+    PROPOSED = "proposed"
+
+
+class SettlementBasis(StrEnum):
+    """What a policy pays for a total loss, in the words of its valuation clause."""
+
+    AGREED_VALUE = "agreed value"
+    STATED_AMOUNT = "stated amount"
+    REPLACEMENT_COST = "replacement cost"
+    ACTUAL_CASH = "actual cash value"
+    MARKET_VALUE = "market value"
+    LEAST_OF = "least of several"
+
+
+class DeductibleOrder(StrEnum):
+    """Whether the deductible is taken from the loss before or after the coinsurance ratio."""
+
+    AFTER_RATIO = "after the ratio"
+    BEFORE_RATIO = "before the ratio"
+
+
+class SetClause(StrEnum):
+    """What a policy pays when part of a set is lost."""
+
+    SMALLER = "smaller of difference and restoring"
+    DIFFERENCE = "difference before and after"
+    RESTORE = "cost of restoring the set"
+    SURRENDER = "whole value, the rest handed over"
+    SHARE = "share of the lost pieces"
+
+
+class Treatment(StrEnum):
+    """What is done with a line of a schedule this year."""
+
+    INDEX = "index"
+    PERCENT = "percent"
+    FRESH = "fresh comparables"
+    HOLD = "hold"
+    REMOVED = "removed"
+    ADDED = "added"
