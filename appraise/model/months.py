@@ -3,7 +3,7 @@
 A run may be open at either end (None). Dates of manufacture are always such sets, never days or floats.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 Month = int
@@ -99,6 +99,32 @@ class Months:
     def last(self) -> Month | None:
         """Last month, None if open above. Asking it of the empty set is our own mistake."""
         return self.runs[-1].last
+
+    @property
+    def bounded(self) -> bool:
+        """Whether the set has a first and a last month (the empty set has neither and counts as bounded)."""
+        return not self.runs or (self.runs[0].first is not None and self.runs[-1].last is not None)
+
+    def each(self) -> Iterator[Month]:
+        """Yield every month in order. An open set has no end: asking it is our own mistake.
+
+        >>> [month_text(m) for m in Months.between(month_number(1959, 12), month_number(1960, 1)).each()]
+        ['1959-12', '1960-01']
+        """
+        if not self.bounded:
+            raise ValueError(f"{self.edtf()} is open: its months cannot be listed")
+        for run in self.runs:
+            assert run.first is not None and run.last is not None
+            yield from range(run.first, run.last + 1)
+
+    @property
+    def count(self) -> int:
+        """Number of months of a bounded set; asking it of an open one is our own mistake."""
+        return sum(1 for _ in self.each())
+
+    def __le__(self, other: "Months") -> bool:
+        """Say whether every month of this set is in the other."""
+        return self & other == self
 
     def edtf(self) -> str:
         """Return the set in EDTF, run by run, joined by ` or `; the empty set is `none`."""
