@@ -1,0 +1,263 @@
+"""What a policy covers: blanket limit, limit for one item, coinsurance, agreed and stated sums, inflation guard
+(method rule R20, second part).
+
+Coinsurance: payment = loss × (limit carried ÷ limit required), the fraction never above 1, then less the deductible;
+that is the order of the commercial form. Other forms take the deductible first: a typed option. The ratio bites on
+every partial loss, and the value it is taken of is that at the time of the loss. An agreed value is a sum fixed
+between insurer and insured; a stated amount only a ceiling. They never share a column.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from appraise.model.figure import Outcome
+from appraise.model.kinds import COUNT, FACTOR, SHOWN_PERCENT, money
+from appraise.model.ledger import Ledger
+from appraise.model.missing import Missing, given, value_or
+from appraise.model.operations import (
+    DIFFERENCE,
+    PERCENT_OF,
+    PERCENT_SHARE,
+    PRODUCT,
+    SMALLER,
+    SUM,
+    Numbers,
+    operation,
+)
+from appraise.model.place import Place
+from appraise.records.claims import COVERS, POLICY, Cover, Policy
+from appraise.records.declare import place_of
+from appraise.records.vocabulary import DeductibleOrder, SettlementBasis
+from appraise.valuing.amounts import RISE
+from appraise.valuing.working import Worked, Working, dividable, number_text, positive
+
+ZERO = Decimal(0)
+
+
+@operation("ratio up to 1", "{0} ÷ {1}, not above 1", lambda refs, places: f"MIN(1,{refs[0]}/{refs[1]})")
+def RATIO(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
+    """Limit carried, limit required."""
+    return min(Decimal(1), values[0] / values[1])
+
+
+@operation(
+    "raised by days",
+    "{0} × (1 + {1} % × {2} ÷ 365)",
+    lambda refs, places: f"{refs[0]}*(1+{refs[1]}/100*{refs[2]}/365)",
+)
+def RAISED_BY_DAYS(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
+    """Limit, percent a year, days since the policy year began; not compounded within the year."""
+    return values[0] * (1 + values[1] / 100 * values[2] / 365)
+
+
+@dataclass(frozen=True, slots=True)
+class InsuredItem:
+    """One item under the policy: its row on Cover and the value on the policy's basis."""
+
+    name: str
+    cover: Cover
+    value: Outcome
+
+
+def blanket_limit(ledger: Ledger, policy: Policy, items: Sequence[InsuredItem], *, currency: str) -> Worked:
+    """Return how a blanket limit and a limit for one item stand to the values. A set counts as one item.
+
+    Figures: total_value, limit_shortfall, limit_adequacy_pct; with a limit for one item also over_item_cap,
+    capped_sum; effective_cover.
+    """
+    cash = money(currency)
+    work = Working(ledger, "POL-01")
+    total = work.figure("total_value", cash, SUM, *(one.value for one in items))
+    limit = work.cell(POLICY, policy, "limit")
+    work.figure("limit_shortfall", cash, RISE, total, limit)
+    if dividable(total):
+        work.figure("limit_adequacy_pct", SHOWN_PERCENT, PERCENT_SHARE, limit, total)
+    covered = total
+    if given(policy.item_cap):
+        cap = work.cell(POLICY, policy, "item_cap")
+        over = [work.figure(f"{one.name}_over_cap", cash, RISE, one.value, cap) for one in items]
+        work.figure("over_item_cap", cash, SUM, *over)
+        capped = [work.figure(f"{one.name}_capped", cash, SMALLER, one.value, cap) for one in items]
+        covered = work.figure("capped_sum", cash, SUM, *capped)
+        for one, excess in zip(items, over, strict=True):
+            if positive(excess):
+                work.find("POL-03", place_of(COVERS, one.cover, "value"), found=number_text(one.value), item=one.name)
+    if positive(work.figures["limit_shortfall"]):
+        work.find("POL-02", place_of(POLICY, policy, "limit"), found=number_text(limit), total=number_text(total))
+    work.figure("effective_cover", cash, SMALLER, limit, covered)
+    return work.done()
+
+
+def insured_item(ledger: Ledger, cover: Cover, *, concluded: Outcome | None = None) -> InsuredItem:
+    """Return one item with its value now: as typed on Cover, else as concluded in the workbook."""
+    work = Working(ledger, "POL-01", cover.item)
+    name = cover.item if given(cover.item) else f"row{cover.row}"
+    if not given(cover.value) and concluded is not None:
+        return InsuredItem(name, cover, concluded)
+    return InsuredItem(name, cover, work.cell(COVERS, cover, "value", name=f"{name}_value"))
+
+
+def coinsurance(
+    ledger: Ledger,
+    policy: Policy,
+    *,
+    loss: Outcome,
+    value: Outcome,
+    loss_day: date | Missing,
+    currency: str,
+    limit: Outcome | None = None,
+) -> Worked:
+    """Return what is paid of a loss, to the cent.
+
+    loss   on the policy's basis
+    value  of everything under the limit at the time of the loss, on the same basis
+    limit  carried then, if an inflation guard has raised it; else the one typed
+
+    Figures: required, ratio, after_ratio, after_deductible, payment, coinsurance_penalty. Without a coinsurance
+    percent, or while an agreed value is in force, the ratio is 1.
+    """
+    cash = money(currency)
+    work = Working(ledger, "POL-01")
+    carried = limit if limit is not None else work.cell(POLICY, policy, "limit", name="limit_carried")
+    deductible = work.cell(POLICY, policy, "deductible", blank=ZERO)
+    caps = [carried]
+    if given(policy.item_cap):
+        caps.append(work.cell(POLICY, policy, "item_cap", name="item_cap_carried"))
+    ratio = _ratio(work, policy, carried, value, loss_day, currency=currency)
+    less = work.figure("loss_less_deductible", cash, RISE, loss, deductible)
+    if value_or(policy.deductible_order, DeductibleOrder.AFTER_RATIO) is DeductibleOrder.AFTER_RATIO:
+        after_ratio = work.figure("after_ratio", cash, PRODUCT, loss, ratio)
+        paid = work.figure("after_deductible", cash, RISE, after_ratio, deductible)
+    else:
+        paid = work.figure("after_ratio", cash, PRODUCT, less, ratio)
+    payment = work.figure("payment", cash, SMALLER, paid, *caps)
+    without = work.figure("payment_without_ratio", cash, SMALLER, less, *caps)
+    penalty = work.figure("coinsurance_penalty", cash, DIFFERENCE, without, payment)
+    if positive(penalty):
+        work.find("POL-04", place_of(POLICY, policy, "coinsurance"), found=number_text(penalty))
+    return work.done()
+
+
+def _ratio(
+    work: Working, policy: Policy, carried: Outcome, value: Outcome, loss_day: date | Missing, *, currency: str
+) -> Outcome:
+    """Return the share of a loss that the limit carried earns."""
+    if policy.coinsurance is Missing.BLANK:
+        return work.note("ratio", Decimal(1), kind=FACTOR)
+    if given(policy.agreed_until):
+        place = place_of(POLICY, policy, "agreed_until")
+        if not given(loss_day):
+            return work.refuse("ratio", "POL-05", place, found=policy.agreed_until.isoformat())
+        if loss_day <= policy.agreed_until:
+            return work.note("ratio", Decimal(1), place, kind=FACTOR)
+        work.find("POL-06", place, found=policy.agreed_until.isoformat())
+    share = work.cell(POLICY, policy, "coinsurance")
+    required = work.figure("required", money(currency), PERCENT_OF, value, share)
+    if not dividable(required):
+        return work.note("ratio", Decimal(1), kind=FACTOR)
+    return work.figure("ratio", FACTOR, RATIO, carried, required)
+
+
+def guarded_limit(ledger: Ledger, policy: Policy, day: date, *, currency: str) -> Worked:
+    """Return the limit on a day with the policy's inflation guard: figures days and limit_then.
+
+    Linear in days from the first day of the policy year, 365 to the year, never compounded (from memory of usual
+    endorsements). It keeps a limit from lagging; it is no revaluation.
+    """
+    work = Working(ledger, "POL-01")
+    limit = work.cell(POLICY, policy, "limit")
+    if policy.inflation_guard is Missing.BLANK:
+        work.figure("limit_then", money(currency), SUM, limit)
+        return work.done()
+    yearly = work.cell(POLICY, policy, "inflation_guard")
+    place = place_of(POLICY, policy, "starts")
+    days: Outcome
+    if not given(policy.starts):
+        days = work.keep("days", work.lacking(POLICY, policy, "starts"))
+    elif day < policy.starts or (given(policy.ends) and day > policy.ends):
+        days = work.refuse("days", "POL-07", place, found=day.isoformat())
+    else:
+        days = work.note("days", Decimal((day - policy.starts).days), place, kind=COUNT)
+    work.figure("limit_then", money(currency), RAISED_BY_DAYS, limit, yearly, days)
+    return work.done()
+
+
+def item_limit(ledger: Ledger, policy: Policy, cover: Cover, loss: Outcome, *, currency: str) -> Worked:
+    """Return what a scheduled item's loss is held to: margin clause, limit for one item, blanket limit, the loss."""
+    cash = money(currency)
+    work = Working(ledger, "POL-01", cover.item)
+    limits = [loss]
+    if given(policy.margin):
+        scheduled = work.cell(COVERS, cover, "scheduled")
+        margin = work.cell(POLICY, policy, "margin")
+        limits.append(work.figure("margin_limit", cash, PERCENT_OF, scheduled, margin))
+    for key in ("item_cap", "limit"):
+        if given(getattr(policy, key)):
+            limits.append(work.cell(POLICY, policy, key))
+    work.figure("item_payment", cash, SMALLER, *limits)
+    return work.done()
+
+
+def settlement(
+    ledger: Ledger,
+    policy: Policy,
+    cover: Cover,
+    *,
+    actual_cash: Outcome | None = None,
+    market: Outcome | None = None,
+    repair: Outcome | None = None,
+    replace: Outcome | None = None,
+    limit: Outcome | None = None,
+    loss_day: date | Missing = Missing.BLANK,
+    currency: str,
+) -> Worked:
+    """Return what the policy's clause pays for the total loss of one item: figure settlement.
+
+    Agreed value: the sum agreed, without depreciation, while it is in force. Stated amount: the least of it and
+    whatever of actual cash value, repair and replacement is given. Least of several: the same without it.
+    """
+    work = Working(ledger, "POL-01", cover.item)
+    measures = {"actual_cash": actual_cash, "repair": repair, "replace": replace, "limit": limit}
+    for name, measure in {**measures, "market": market}.items():
+        if measure is not None:
+            work.keep(name, measure)
+    known = [one for one in measures.values() if one is not None]
+    place = place_of(POLICY, policy, "basis")
+    basis = policy.basis
+    if basis is SettlementBasis.AGREED_VALUE and _agreement_over(policy, loss_day):
+        work.refuse("settlement", "POL-06", place_of(POLICY, policy, "agreed_until"), found=str(policy.agreed_until))
+    elif basis is SettlementBasis.AGREED_VALUE:
+        work.figure("settlement", money(currency), SUM, work.cell(COVERS, cover, "agreed"))
+    elif basis is SettlementBasis.STATED_AMOUNT:
+        _least(work, place, [work.cell(COVERS, cover, "stated"), *known], needed=2, currency=currency)
+    elif basis is SettlementBasis.LEAST_OF:
+        _least(work, place, known, needed=2, currency=currency)
+    elif basis is SettlementBasis.ACTUAL_CASH:
+        _one(work, place, actual_cash, limit, currency=currency)
+    elif basis is SettlementBasis.REPLACEMENT_COST:
+        _one(work, place, replace, limit, currency=currency)
+    elif basis is SettlementBasis.MARKET_VALUE:
+        _one(work, place, market, limit, currency=currency)
+    else:
+        work.keep("settlement", work.lacking(POLICY, policy, "basis"))
+    return work.done()
+
+
+def _agreement_over(policy: Policy, loss_day: date | Missing) -> bool:
+    return given(policy.agreed_until) and given(loss_day) and loss_day > policy.agreed_until
+
+
+def _least(work: Working, place: Place, measures: Sequence[Outcome], *, needed: int, currency: str) -> None:
+    if len(measures) < needed:
+        work.refuse("settlement", "POL-08", place, found=str(len(measures)))
+        return
+    work.figure("settlement", money(currency), SMALLER, *measures)
+
+
+def _one(work: Working, place: Place, measure: Outcome | None, limit: Outcome | None, *, currency: str) -> None:
+    if measure is None:
+        work.refuse("settlement", "POL-08", place, found="0")
+        return
+    work.figure("settlement", money(currency), SMALLER, measure, *([limit] if limit is not None else []))
