@@ -1,0 +1,1 @@
+"""From a job and its results to the view: what is said, in which order, in which words."""

@@ -1,0 +1,149 @@
+"""The certification: each statement is there because of something entered, and says what was entered."""
+
+from collections.abc import Iterator
+
+from appraise.model.missing import given
+from appraise.records.assignment import Person
+from appraise.records.vocabulary import FeeBasis, PersonRole, Use
+from appraise.report.compose.assignment import official_clause, quotation_source
+from appraise.report.compose.context import Context, ids_in, is_word
+from appraise.report.compose.front import signatures, signers
+from appraise.report.view import CertificationView, Row, Table
+
+_FEE = {
+    FeeBasis.HOUR: "hour",
+    FeeBasis.DAY: "day",
+    FeeBasis.ITEM: "item",
+    FeeBasis.FIXED: "fixed",
+    FeeBasis.PERCENT: "percent",
+    FeeBasis.OUTCOME: "outcome",
+}
+_TAX_USES = (Use.ESTATE, Use.GIFT, Use.DONATION)
+#: Slot of the declaration a law prescribes; its wording is never ours.
+_DECLARATION = "declaration.{use}"
+
+
+def certification(context: Context) -> CertificationView:
+    """Return the certification with lines for signing; it is unsigned by design."""
+    text, a = context.text, context.job.assignment
+    declaration = official_clause(context, _DECLARATION.format(use=context.use.value.replace(" ", "-")))
+    signed = text("certification.signed_on", day=context.printer.shown(a.signed_on)) if given(a.signed_on) else ""
+    return CertificationView(
+        heading=text("section.certification"),
+        intro=text("certification.intro_we" if len(signers(context)) > 1 else "certification.intro"),
+        statements=tuple(_statements(context)),
+        inspection=_inspection(context),
+        declaration=str(declaration.official) if declaration else "",
+        declaration_source=quotation_source(context, declaration) if declaration else "",
+        unsigned_note=" ".join(one for one in (text("certification.unsigned"), signed) if one),
+        signatures=signatures(context),
+    )
+
+
+def _statements(context: Context) -> Iterator[str]:
+    text = context.text
+    yield text("certification.facts")
+    yield text("certification.opinions")
+    signing = _signing(context)
+    yield from (_interest(context, person) for person in signing)
+    yield _services(context)
+    yield text("certification.bias")
+    yield text("certification.predetermined")
+    yield _fee(context)
+    yield text("certification.standards")
+    yield from (_inspected(context, person) for person in context.job.people if given(person.name))
+    helpers = [one for one in context.job.people if one.role is PersonRole.ASSISTANT or given(one.assistance)]
+    for one in helpers:
+        help_given = context.printer.shown(one.assistance)
+        yield text("certification.assistance", name=context.printer.shown(one.name), text=_inside(help_given))
+    if not helpers:
+        yield text("certification.assistance_none")
+    for person in signing:
+        if given(person.categories):
+            kinds = context.printer.joined(ids_in(person.categories))
+            yield text(
+                "certification.qualified",
+                name=context.printer.shown(person.name),
+                section=text("section.qualifications"),
+                categories=kinds,
+            )
+    if context.use in _TAX_USES:
+        yield text("certification.tax_use")
+    yield text("certification.signed")
+
+
+def _signing(context: Context) -> list[Person]:
+    names = signers(context)
+    return [one for one in context.job.people if one.name in names]
+
+
+def _interest(context: Context, person: Person) -> str:
+    name = context.printer.shown(person.name)
+    if not given(person.interest):
+        return context.text("certification.interest_blank", name=name)
+    if is_word(person.interest, "none"):
+        return context.text("certification.interest_none", name=name)
+    return context.text("certification.interest", name=name, text=_inside(person.interest))
+
+
+def _services(context: Context) -> str:
+    services = context.job.assignment.prior_services
+    if not given(services):
+        return context.text("certification.services_blank")
+    if is_word(services, "none"):
+        return context.text("certification.services_none")
+    return context.text("certification.services", text=_inside(services))
+
+
+def _fee(context: Context) -> str:
+    basis = context.job.assignment.fee_basis
+    if not given(basis):
+        return context.text("certification.fee_blank")
+    words = context.text(f"certification.basis_{_FEE[basis]}")
+    contingent = basis in (FeeBasis.PERCENT, FeeBasis.OUTCOME)
+    return context.text("certification.fee_contingent" if contingent else "certification.fee", basis=words)
+
+
+def _inspected(context: Context, person: Person) -> str:
+    name = context.printer.shown(person.name)
+    if not given(person.inspected):
+        return context.text("certification.inspected_blank", name=name)
+    if is_word(person.inspected, "none"):
+        return context.text("certification.inspected_none", name=name)
+    if is_word(person.inspected, "all"):
+        not_seen = [str(one.item.id) for one in context.summaries if not given(one.item.inspected_on)]
+        if not not_seen:
+            return context.text("certification.inspected_all", name=name)
+        return context.text("certification.inspected_but", name=name, items=context.numbers_of(not_seen))
+    items = context.numbers_of(ids_in(person.inspected)) or person.inspected
+    return context.text("certification.inspected", name=name, items=items)
+
+
+def _inspection(context: Context) -> Table:
+    """Return who inspected which item on which day."""
+    text, printer = context.text, context.printer
+    rows = []
+    for one in context.summaries:
+        item = one.item
+        if given(item.inspected_on):
+            who = printer.joined(_inspectors(context, str(item.id))) or text("common.not_stated")
+            seen = printer.day(item.inspected_on)
+        else:
+            who = text("item.not_inspected", reason=printer.shown(item.not_inspected_reason))
+            seen = text("common.dash")
+        rows.append(Row((context.number(item), context.named(item), who, seen)))
+    heads = (text("head.number"), text("head.item"), text("head.person"), text("head.inspected_on"))
+    return Table(text("caption.inspected"), heads, tuple(rows))
+
+
+def _inspectors(context: Context, item_id: str) -> list[str]:
+    return [
+        str(one.name)
+        for one in context.job.people
+        if given(one.name) and (is_word(one.inspected, "all") or item_id in ids_in(one.inspected))
+    ]
+
+
+def _inside(sentence: str) -> str:
+    """Return a typed sentence as it stands inside one of ours: without its full stop."""
+    return sentence.strip().rstrip(".;")

@@ -1,0 +1,92 @@
+"""Qualifications, terms used, sources, findings answered in writing, required elements."""
+
+from appraise.checks.elements import ElementState
+from appraise.findings.entries import entry_of, message
+from appraise.model.missing import given, value_or
+from appraise.report.compose.assignment import citation_text
+from appraise.report.compose.context import Context, ids_in
+from appraise.report.view import Clause, ClausesView, GlossaryView, Line, Passage, Row, SourcesView, Table
+from appraise.rules.uses import use_rules
+from appraise.wording.texts import originals
+
+
+def qualifications(context: Context) -> ClausesView:
+    """Return what qualifies each person who formed an opinion or helped."""
+    text, printer = context.text, context.printer
+    clauses = []
+    for one in context.job.people:
+        paragraphs = [line.strip() for line in value_or(one.credentials, "").splitlines() if line.strip()]
+        if given(one.categories):
+            kinds = printer.joined(ids_in(one.categories))
+            paragraphs.append(text("qualifications.categories", categories=kinds))
+        if given(one.address):
+            paragraphs.append(text("qualifications.address", address=one.address.replace("\n", ", ")))
+        heading = printer.shown(one.name)
+        if given(one.role):
+            heading = text("qualifications.heading", name=heading, role=context.words.word(one.role))
+        clauses.append(Clause(heading, tuple(paragraphs)))
+    return ClausesView(text("section.qualifications"), text("qualifications.intro"), tuple(clauses))
+
+
+def glossary(context: Context) -> GlossaryView:
+    """Return the terms used, sorted as the language's texts stand."""
+    lines = []
+    for key in originals():
+        if key.startswith("term."):
+            term, _, meaning = context.text(key).partition(":")
+            lines.append(Line(term.strip(), meaning.strip()))
+    lines.sort(key=lambda one: one.label.casefold())
+    return GlossaryView(context.text("section.glossary"), context.text("glossary.intro"), tuple(lines))
+
+
+def sources(context: Context) -> SourcesView:
+    """Return the bibliography as entered, then the rules of law cited for the definitions."""
+    entries = [context.printer.shown(one.text) for one in context.job.sources if given(one.text)]
+    intro = context.text("sources.intro" if entries else "sources.none")
+    return SourcesView(context.text("section.sources"), intro, tuple(entries))
+
+
+def answered(context: Context) -> Passage:
+    """Return the findings with their written answers."""
+    text = context.text
+    rows = []
+    for one in context.inputs.findings:
+        if one.answer is None:
+            continue
+        shown = context.printer.shown
+        written = text(
+            "answered.signed",
+            reason=shown(one.answer.reason),
+            initials=shown(one.answer.initials),
+            day=context.printer.day(one.answer.day) or text("common.not_stated"),
+        )
+        severity = context.words.word(entry_of(one.finding).severity)
+        rows.append(Row((one.finding.code, severity, message(one.finding), written)))
+    heads = (text("head.code"), text("head.severity"), text("head.point"), text("head.answer"))
+    table = Table(text("caption.answered"), heads, tuple(rows)) if rows else None
+    return Passage(text("section.answered"), (text("answered.intro"),) if rows else (), table)
+
+
+def elements(context: Context) -> Passage:
+    """Return the required elements with their citation and where each stands; it never says that a report complies."""
+    text = context.text
+    rules = use_rules(context.use)
+    paragraphs = [text("elements.intro")]
+    if rules.covered:
+        paragraphs.append(text("elements.caution_covered", covered=context.printer.joined(rules.covered)))
+    rows = tuple(_element_row(context, one) for one in context.inputs.elements)
+    heads = (text("head.element"), text("head.citation"), text("head.present"), text("head.section"))
+    table = Table(text("caption.elements"), heads, rows) if rows else None
+    return Passage(text("section.elements"), tuple(paragraphs), table)
+
+
+def _element_row(context: Context, state: ElementState) -> Row:
+    element = state.element
+    if state.present:
+        present = context.text("elements.present")
+    elif state.lacking:
+        present = context.text("elements.partly", items=context.numbers_of(state.lacking) or ", ".join(state.lacking))
+    else:
+        present = context.text("elements.absent")
+    where = context.text(f"section.{'items' if element.section == 'item' else element.section}")
+    return Row((element.statement, citation_text(context, element.citation), present, where))

@@ -1,0 +1,150 @@
+"""What every section needs: the job sorted by item, the printer, and a short summary of each item."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, TypeVar
+
+from appraise.model.figure import Figure, Outcome
+from appraise.model.missing import Missing, given, value_or
+from appraise.model.months import Month, Months
+from appraise.records.items import Item
+from appraise.records.job import Job
+from appraise.records.market import Opinion
+from appraise.records.vocabulary import Route, Use, ValueType
+from appraise.report.compose.inputs import ItemResult, ReportInputs
+from appraise.report.compose.printing import Form, Printer
+from appraise.wording.texts import Texts
+
+R = TypeVar("R")
+
+
+@dataclass(frozen=True, slots=True)
+class ItemValue:
+    """The outcome of one type of value for one item, as tables show it; `stated` is False where it was left out."""
+
+    value_type: ValueType
+    rounded: Outcome | None
+    stated: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """What tables and letters need of one item. Small: one is kept for each item of the report."""
+
+    item: Item
+    made: str
+    verdict: str
+    months: Months | None
+    item_values: tuple[ItemValue, ...]
+
+
+class Context:
+    """The job sorted by item, with the printer. Made once for a report."""
+
+    def __init__(self, inputs: ReportInputs, printer: Printer) -> None:
+        self.inputs = inputs
+        self.job: Job = inputs.job
+        self.printer = printer
+        self.words: Texts = printer.words
+        self.use = value_or(self.job.assignment.use, Use.ESTATE)
+        self.use_given = given(self.job.assignment.use)
+        self.value_types = tuple(one.value_type for one in self.job.value_terms if given(one.value_type))
+        self.parts = _by_item(self.job.parts)
+        self.history = _by_item(self.job.history)
+        self.inspection = _by_item(self.job.inspection)
+        self.photos = _by_item(self.job.photos)
+        self.opinions: dict[tuple[str, ValueType], Opinion] = {
+            (one.item, one.value_type): one for one in self.job.opinions if given(one.item) and given(one.value_type)
+        }
+        self.costs = self.job.costs
+        self.summaries = tuple(self._summary(result) for result in inputs.results())
+        self.by_id = {one.item.id: one for one in self.summaries if given(one.item.id)}
+
+    def text(self, key: str, /, **fields: str) -> str:
+        """Return a text of the report's language."""
+        return self.words.text(key, **fields)
+
+    @property
+    def effective_day(self) -> str:
+        """The effective date in full, or "not stated"."""
+        return self.printer.shown(self.job.assignment.effective_date)
+
+    @property
+    def value_type_words(self) -> str:
+        """The types of value as a list in words."""
+        return self.printer.joined(self.words.word(one) for one in self.value_types)
+
+    def numbers_of(self, ids: Iterable[str]) -> str:
+        """Return the printed numbers of items as a list, in the order of the items."""
+        wanted = set(ids)
+        return self.printer.joined(self.number(one.item) for one in self.summaries if one.item.id in wanted)
+
+    def number(self, item: Item) -> str:
+        """Return the printed number of an item; its id where it has none."""
+        return item.number if given(item.number) else value_or(item.id, self.words.text("common.not_stated"))
+
+    def named(self, item: Item) -> str:
+        """Return maker and model of an item."""
+        return " ".join(
+            self.printer.shown(one) for one in (item.maker, item.model) if given(one)
+        ) or self.printer.shown(item.description)
+
+    def value_head(self, value_type: ValueType) -> str:
+        """Return the heading of a column of opinions: type of value and currency."""
+        return self.text("head.value_in", value_type=self.words.word(value_type), currency=self.printer.currency)
+
+    def value_cell(self, value: ItemValue, form: Form = Form.WHOLE_PLAIN) -> str:
+        """Return the rounded opinion for a table: "not concluded" where it is wanted and missing, a dash if out."""
+        if value.rounded is not None:
+            return self.printer.printed(value.rounded, form)
+        return self.text("common.not_concluded" if value.stated else "common.dash")
+
+    def _summary(self, result: ItemResult) -> Summary:
+        shown = result.window.shown
+        made = self.printer.window(shown.outer) if shown else self.text("decade.none")
+        if shown and shown.provisional:
+            made = self.text("decade.provisional", window=made)
+        by_type = {one.value_type: one for one in result.valuations}
+        found = []
+        for value_type in self.value_types:
+            opinion = self.opinions.get((str(result.item.id), value_type))
+            left_out = opinion is not None and given(opinion.not_valued)
+            valuation = by_type.get(value_type)
+            rounded = valuation.rounded if valuation and isinstance(valuation.rounded, Figure) else None
+            found.append(ItemValue(value_type, rounded, stated=not left_out))
+        return Summary(
+            result.item,
+            made,
+            self.text(f"verdict.{result.window.verdict}"),
+            shown.outer if shown else None,
+            tuple(found),
+        )
+
+    def route_of(self, item_id: str, value_type: ValueType) -> Route:
+        """Return the route typed for an opinion; adjusted where nothing was typed."""
+        opinion = self.opinions.get((item_id, value_type))
+        return value_or(opinion.route, Route.ADJUSTED) if opinion else Route.ADJUSTED
+
+
+def _by_item(records: Iterable[Any]) -> dict[str, list[Any]]:
+    sorted_out: dict[str, list[Any]] = {}
+    for record in records:
+        if given(record.item):
+            sorted_out.setdefault(record.item, []).append(record)
+    return sorted_out
+
+
+def ids_in(text: str | Missing) -> tuple[str, ...]:
+    """Return the ids of a cell that lists them, separated by semicolons."""
+    return tuple(one.strip() for one in text.split(";") if one.strip()) if given(text) else ()
+
+
+def is_word(text: str | Missing, word: str) -> bool:
+    """Say whether a cell holds just that word, whatever its case (`none`, `all`, `used`)."""
+    return given(text) and text.strip().rstrip(".").casefold() == word
+
+
+def month_of(day: date) -> Month:
+    """Return the month a day lies in."""
+    return day.year * 12 + day.month - 1

@@ -1,0 +1,93 @@
+"""What the report is made from. Every part is given; nothing here reads a file or asks for the day."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import BinaryIO
+
+from appraise.checks.elements import ElementState
+from appraise.dating.result import DateWindow
+from appraise.model.figure import Outcome
+from appraise.model.finding import Finding
+from appraise.records.items import Item
+from appraise.records.job import Job
+from appraise.records.tables import Answer
+from appraise.records.vocabulary import ValueType
+from appraise.valuing.result import Valuation
+
+
+@dataclass(frozen=True, slots=True)
+class ItemResult:
+    """One item with its window, its opinions in the order of the job's value types, and its findings.
+
+    bridge  the steps between its first two values (`sums.bridge`), empty if it has only one
+    """
+
+    item: Item
+    window: DateWindow
+    valuations: tuple[Valuation, ...]
+    findings: tuple[Finding, ...] = ()
+    bridge: Mapping[str, Outcome] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class PreparedPhoto:
+    """A photograph as it may be put into the document: turned, downscaled, stripped.
+
+    file           the name typed in the workbook; it finds the caption
+    source         prepared file, bytes, or a function that opens a stream
+    sha256         of the source
+    width, height  pixels
+    """
+
+    file: str
+    source: Path | bytes | Callable[[], BinaryIO]
+    sha256: str
+    width: int
+    height: int
+
+
+@dataclass(frozen=True, slots=True)
+class AnsweredFinding:
+    """A finding with its written answer; `answer` is None while it is open."""
+
+    finding: Finding
+    answer: Answer | None
+
+
+@dataclass(frozen=True, slots=True)
+class Total:
+    """The totals of one type of value.
+
+    total        sum of the rounded opinions that are concluded
+    difference   rounded sum less sum before rounding
+    lacking      ids of the items not concluded
+    by_location  total by location in the order first met
+    largest      id of the largest item, "" if there is none
+    """
+
+    value_type: ValueType
+    total: Outcome
+    difference: Outcome
+    lacking: tuple[str, ...]
+    by_location: Mapping[str, Outcome]
+    largest: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReportInputs:
+    """All that a report is composed from.
+
+    results    called each time the items are gone through: once for the tables, once for the item sections
+    totals     one for each type of value of the job
+    photos     prepared photographs by item id
+    draft      open stops were found, or a draft was asked for
+    """
+
+    job: Job
+    results: Callable[[], Iterable[ItemResult]]
+    totals: tuple[Total, ...]
+    findings: tuple[AnsweredFinding, ...] = ()
+    elements: tuple[ElementState, ...] = ()
+    photos: Mapping[str, tuple[PreparedPhoto, ...]] = field(default_factory=dict)
+    draft: bool = False

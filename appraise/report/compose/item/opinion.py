@@ -1,0 +1,266 @@
+"""One opinion: comparisons, reasons, reconciliation, chart, the figure and its range; and two opinions side by side."""
+
+from collections.abc import Iterator
+
+from appraise.model.figure import Figure, NoFigure, Outcome
+from appraise.model.missing import given
+from appraise.records.assignment import ValueTerms
+from appraise.records.items import Item
+from appraise.records.market import Opinion
+from appraise.records.vocabulary import Conclusion, PriceKind, Route
+from appraise.report.compose.assignment import basis_words
+from appraise.report.compose.context import Context
+from appraise.report.compose.inputs import ItemResult
+from appraise.report.compose.item.grid import grids, reasons_table, sales_table
+from appraise.report.compose.printing import Form
+from appraise.report.engine.views import Line as ChartLine
+from appraise.report.engine.views import PriceChart
+from appraise.report.view import OpinionView, Passage, Row, Table
+from appraise.valuing.result import ComparisonResult, Valuation
+
+#: Figures told in sentences or elsewhere, not as rows of the reconciliation table.
+_TOLD = frozenset({"median_kind", "findings", "value_rounded", "low_rounded", "high_rounded"})
+
+
+def opinion_view(context: Context, item: Item, valuation: Valuation, named: str) -> OpinionView:
+    """Return one opinion of value with all that led to it."""
+    text = context.text
+    name = context.words.word(valuation.value_type)
+    typed = context.opinions.get((str(item.id), valuation.value_type))
+    label = text("opinion.opinion_label", value_type=name)
+    if typed is not None and given(typed.not_valued):
+        return _left_out(context, name, typed, label)
+    return OpinionView(
+        heading=text("opinion.heading", value_type=name[:1].upper() + name[1:]),
+        intro=(_intro(context, valuation),),
+        sales=sales_table(context, valuation, named),
+        grids=grids(context, valuation, named),
+        reasons=reasons_table(context, valuation),
+        notes=tuple(_notes(context, valuation)),
+        reconciliation_heading=text("part.reconciliation"),
+        reconciliation=tuple(_reconciliation(context, valuation, typed)),
+        results=_results(context, valuation, named, name),
+        chart=_chart(context, valuation, named, name),
+        opinion_label=label,
+        opinion=context.printer.printed(valuation.rounded, Form.WHOLE),
+        opinion_note=_range(context, valuation),
+    )
+
+
+def missing_opinion(context: Context, item: Item, terms: ValueTerms) -> OpinionView:
+    """Return the place of an opinion that was not developed, with the reason if one was typed."""
+    assert given(terms.value_type)
+    name = context.words.word(terms.value_type)
+    typed = context.opinions.get((str(item.id), terms.value_type))
+    label = context.text("opinion.opinion_label", value_type=name)
+    if typed is not None and given(typed.not_valued):
+        return _left_out(context, name, typed, label)
+    note = context.text("opinion.none")
+    return _empty(context, name, (note,), label, context.text("common.not_concluded"))
+
+
+def _left_out(context: Context, name: str, typed: Opinion, label: str) -> OpinionView:
+    said = context.text("opinion.not_valued", value_type=name, reason=context.printer.shown(typed.not_valued))
+    return _empty(context, name, (said,), label, context.text("opinion.not_stated"))
+
+
+def _empty(context: Context, name: str, intro: tuple[str, ...], label: str, opinion: str) -> OpinionView:
+    heading = context.text("opinion.heading", value_type=name[:1].upper() + name[1:])
+    return OpinionView(heading, intro, None, (), None, (), "", (), None, None, label, opinion, "")
+
+
+def _intro(context: Context, valuation: Valuation) -> str:
+    count = context.words.number("comparisons_count", len(valuation.comparisons))
+    if valuation.route is Route.SHORT or not valuation.comparisons:
+        return context.text("opinion.short_intro" if valuation.route is Route.SHORT else "opinion.no_comparisons")
+    return context.text(f"opinion.{valuation.route.value}_intro", count=count)
+
+
+def _notes(context: Context, valuation: Valuation) -> Iterator[str]:
+    """Yield what a reader must not overlook about single comparisons."""
+    text, printer = context.text, context.printer
+    if any(given(one.comparison.level) and one.comparison.level != 0 for one in valuation.comparisons):
+        yield text("opinion.level_note")
+    for one in valuation.comparisons:
+        name = printer.shown(one.comparison.id)
+        if isinstance(one.adjusted, NoFigure) and valuation.route is Route.ADJUSTED:
+            reasons = printer.reasons(one.adjusted.because) or text("common.not_stated")
+            yield text("opinion.refused", name=name, reasons=reasons)
+        elif not one.used and valuation.route is Route.ADJUSTED:
+            yield text("opinion.not_used", name=name, reason=_inside(printer.shown(one.comparison.weight_reason)))
+        yield from _marked(context, one, name)
+
+
+def _marked(context: Context, result: ComparisonResult, name: str) -> Iterator[str]:
+    sale, effective = result.sale, context.job.assignment.effective_date
+    if sale is None:
+        return
+    reason = _inside(context.printer.shown(result.comparison.use_reason))
+    if sale.kind is PriceKind.ASKING and result.used:
+        yield context.text("opinion.asking", name=name, reason=reason)
+    if given(sale.day) and given(effective) and sale.day > effective:
+        yield context.text("opinion.after_date", name=name, reason=reason)
+    if sale.is_subject is True:
+        yield context.text("opinion.is_subject", name=name)
+
+
+def _reconciliation(context: Context, valuation: Valuation, typed: Opinion | None) -> Iterator[str]:
+    """Yield how the conclusion came about, then the appraiser's own words."""
+    if isinstance(valuation.value, NoFigure):
+        reasons = context.printer.reasons(valuation.value.because)
+        yield context.text("opinion.not_concluded_because", reasons=reasons or context.text("common.not_stated"))
+    else:
+        yield _concluded(context, valuation, typed)
+    if valuation.figures.get("base") is not None:
+        yield context.text("opinion.build_up_intro")
+    if typed is not None and given(typed.reconciliation):
+        yield typed.reconciliation
+    if typed is not None and given(typed.source):
+        yield context.text("opinion.source", source=typed.source)
+
+
+def _concluded(context: Context, valuation: Valuation, typed: Opinion | None) -> str:
+    printer, figures = context.printer, valuation.figures
+    base = figures.get("base", valuation.value)
+    value = printer.printed(base, Form.MONEY)
+    why = typed.typed_reason if typed is not None else None
+    reason = printer.shown(why) if why is not None else context.text("common.not_stated")
+    if valuation.route is Route.SHORT:
+        return context.text("opinion.concluded_short", value=value, reason=reason)
+    if valuation.route is Route.RELATIVE:
+        return context.text("opinion.concluded_relative", value=value, reason=reason)
+    mean, median = _money(context, figures.get("mean")), _money(context, figures.get("median"))
+    if valuation.conclusion is Conclusion.TYPED:
+        return context.text("opinion.concluded_typed", value=value, mean=mean, median=median, reason=reason)
+    if valuation.conclusion is Conclusion.MEAN:
+        return context.text("opinion.concluded_mean", value=value, other=median)
+    said = context.text("opinion.concluded_median", value=value, other=mean)
+    kind = figures.get("median_kind")
+    if isinstance(kind, Figure) and kind.value == "tie":
+        printer.printed(kind)
+        said += " " + context.text("opinion.concluded_median_tie")
+    return said
+
+
+def _money(context: Context, outcome: Outcome | None) -> str:
+    if outcome is None:
+        return context.text("common.not_concluded")
+    return context.printer.printed(outcome, Form.MONEY)
+
+
+def _results(context: Context, valuation: Valuation, named: str, name: str) -> Table | None:
+    """Return every figure of the reconciliation in the order it was made, the rounded value last."""
+    printer, text = context.printer, context.text
+    rows = [
+        Row((_result_label(context, key), printer.printed(outcome)))
+        for key, outcome in valuation.figures.items()
+        if key not in _TOLD
+    ]
+    rounded = context.text("result.value_rounded", value_type=name)
+    rows.append(Row((rounded, printer.printed(valuation.rounded, Form.WHOLE_PLAIN)), strong=True))
+    caption = text("caption.results", item=named, value_type=name)
+    return Table(caption, (text("head.figure"), text("head.amount_in", currency=printer.currency)), tuple(rows))
+
+
+def _result_label(context: Context, name: str) -> str:
+    key = f"result.{name}"
+    return context.text(key) if context.words.has(key) else name.replace("_", " ")
+
+
+def _range(context: Context, valuation: Valuation) -> str:
+    low, high = valuation.figures.get("low_rounded"), valuation.figures.get("high_rounded")
+    if not (isinstance(low, Figure) and isinstance(high, Figure)):
+        return ""
+    printer = context.printer
+    return context.text(
+        "opinion.with_range", low=printer.printed(low, Form.WHOLE), high=printer.printed(high, Form.WHOLE)
+    )
+
+
+def _chart(context: Context, valuation: Valuation, named: str, name: str) -> PriceChart | None:
+    """Return the chart of adjusted prices; none with fewer than two of them."""
+    printer, text = context.printer, context.text
+    priced = [(one, one.adjusted) for one in valuation.comparisons if isinstance(one.adjusted, Figure)]
+    if len(priced) < 2:
+        return None
+    figures = valuation.figures
+    lines = [
+        ChartLine(text(f"result.{key}"), outcome.number)
+        for key in ("mean", "median")
+        if isinstance(outcome := figures.get(key), Figure)
+    ]
+    concluded = figures.get("base", valuation.value)
+    build_up = "base" in figures
+    if isinstance(concluded, Figure) and (build_up or valuation.conclusion is Conclusion.TYPED):
+        lines.append(ChartLine(text("result.base" if build_up else "result.value"), concluded.number))
+    low, high = figures.get("low"), figures.get("high")
+    labels = []
+    for one, _ in priced:
+        label = printer.shown(one.comparison.id)
+        labels.append(label if one.used else text("opinion.chart_unused", name=label))
+    return PriceChart(
+        alt=text(
+            "caption.prices_alt",
+            count=str(len(priced)),
+            low=_money(context, low),
+            high=_money(context, high),
+            opinion=printer.printed(valuation.rounded, Form.WHOLE),
+        ),
+        labels=tuple(labels),
+        values=tuple(figure.number for _, figure in priced),
+        printed=tuple(printer.printed(figure) for _, figure in priced),
+        lines=tuple(lines),
+        low=low.number if isinstance(low, Figure) else None,
+        high=high.number if isinstance(high, Figure) else None,
+        axis=printer.currency,
+        words=(text("step.adjusted"), text("opinion.chart_range")),
+        caption=text("caption.prices_title", item=named, value_type=name),
+    )
+
+
+def bridge_view(context: Context, result: ItemResult, named: str) -> Passage | None:
+    """Return two values side by side with the steps between them; None unless the item has two."""
+    if len(result.valuations) < 2 or not result.bridge:
+        return None
+    text, printer = context.text, context.printer
+    first, second = result.valuations[:2]
+    from_name, to_name = context.words.word(first.value_type), context.words.word(second.value_type)
+    terms = {one.value_type: one for one in context.job.value_terms}
+    a, b = terms.get(first.value_type), terms.get(second.value_type)
+    rows = [Row((text("bridge.start", value_type=from_name), printer.printed(first.value)), strong=True)]
+    if "market" in result.bridge:
+        rows.append(Row((_market_line(context, a, b), printer.printed(result.bridge["market"], Form.SIGNED))))
+    if base := second.figures.get("base"):
+        rows.append(Row((text("bridge.base"), printer.printed(base)), strong=True))
+    for key in ("tax", "costs"):
+        if key in result.bridge:
+            rows.append(Row((text(f"bridge.{key}"), printer.printed(result.bridge[key], Form.SIGNED))))
+    rows.append(Row((text("bridge.time"), text("common.dash"))))
+    rows.append(Row((text("bridge.end", value_type=to_name), printer.printed(second.value)), strong=True))
+    for valuation, name in ((first, from_name), (second, to_name)):
+        stated = printer.printed(valuation.rounded, Form.WHOLE_PLAIN)
+        rows.append(Row((text("bridge.rounded", value_type=name), stated), strong=True))
+    table = Table(
+        text("caption.bridge", item=named, from_value=from_name, to_value=to_name),
+        (text("head.step"), text("head.amount_in", currency=printer.currency)),
+        tuple(rows),
+        text("bridge.bounds"),
+    )
+    return Passage(text("part.bridge"), (text("bridge.intro"),), table)
+
+
+def _market_line(context: Context, first: ValueTerms | None, second: ValueTerms | None) -> str:
+    shown = context.printer.shown
+    if first is None or second is None:
+        return context.text("bridge.difference")
+    return context.text(
+        "bridge.market_line",
+        from_market=shown(first.market),
+        from_basis=basis_words(context, first.price_basis),
+        to_market=shown(second.market),
+        to_basis=basis_words(context, second.price_basis),
+    )
+
+
+def _inside(sentence: str) -> str:
+    return sentence.strip().rstrip(".")

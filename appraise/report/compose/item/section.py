@@ -1,0 +1,57 @@
+"""The section of one item, put together."""
+
+from appraise.model.figure import Outcome
+from appraise.model.missing import given
+from appraise.report.compose.context import Context
+from appraise.report.compose.inputs import ItemResult
+from appraise.report.compose.item import body
+from appraise.report.compose.item.opinion import bridge_view, missing_opinion, opinion_view
+from appraise.report.compose.item.window import window_view
+from appraise.report.view import ItemView, OpinionView
+
+
+def item_view(context: Context, result: ItemResult) -> ItemView:
+    """Return the section of an item as finished texts."""
+    item, text = result.item, context.text
+    named = context.named(item)
+    number = context.number(item)
+    key = "item.heading_serial" if given(item.serial) and item.serial.casefold() != "none" else "item.heading"
+    return ItemView(
+        id=context.printer.shown(item.id),
+        number=number,
+        heading=text(key, number=number, name=named, serial=context.printer.cell(item.serial)),
+        identification_heading=text("part.identification"),
+        identification=body.identification(context, item),
+        window=window_view(context, result.window, named),
+        originality=body.originality(context, item, _originality(result), named),
+        condition_heading=text("part.condition"),
+        condition=body.condition(context, item),
+        condition_notes=body.condition_notes(context, item),
+        inspection=body.inspection_table(context, item, named),
+        provenance_heading=text("part.provenance"),
+        provenance=body.provenance(context, item),
+        history=body.history(context, item, named),
+        cautions_heading=text("part.cautions"),
+        cautions=body.cautions(context, item),
+        photos_heading=text("part.photographs"),
+        photos=body.photographs(context, item, named),
+        photos_note=body.photo_note(context, item),
+        opinions=_opinions(context, result, named),
+        bridge=bridge_view(context, result, named),
+    )
+
+
+def _originality(result: ItemResult) -> Outcome | None:
+    return next((one.subject["originality"] for one in result.valuations if "originality" in one.subject), None)
+
+
+def _opinions(context: Context, result: ItemResult, named: str) -> tuple[OpinionView, ...]:
+    """Return one opinion for each type of value of the job, in its order."""
+    by_type = {one.value_type: one for one in result.valuations}
+    return tuple(
+        opinion_view(context, result.item, by_type[terms.value_type], named)
+        if terms.value_type in by_type
+        else missing_opinion(context, result.item, terms)
+        for terms in context.job.value_terms
+        if given(terms.value_type)
+    )

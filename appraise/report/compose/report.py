@@ -1,0 +1,91 @@
+"""The whole report, from its inputs to a composition the engine can render."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from appraise.model.missing import given, value_or
+from appraise.report.compose import assignment, certification, closing, front, limiting, manifest, schedule, scope
+from appraise.report.compose.context import Context
+from appraise.report.compose.inputs import ReportInputs
+from appraise.report.compose.item.section import item_view
+from appraise.report.compose.printing import PrintedFigures, Printer
+from appraise.report.engine.views import Edges, Properties
+from appraise.report.view import Composed, ItemView, ReportView
+from appraise.wording.numbers import language
+from appraise.wording.texts import texts
+
+#: The file's date where the report's day is blank; a stop says that it is missing, so only drafts carry it.
+_NO_DAY = date(2000, 1, 1)
+
+
+def compose(inputs: ReportInputs, figures: PrintedFigures | None = None) -> Composed:
+    """Return the report as finished texts; item sections are made one by one as they are asked for.
+
+    figures  takes note of every figure printed
+    """
+    a = inputs.job.assignment
+    lang = language(value_or(a.report_language, "en"), value_or(a.workbook_locale, ""))
+    replaced = {one.key: one.text for one in inputs.job.clauses if given(one.key) and given(one.text)}
+    printer = Printer(lang, texts(lang.code, replaced), value_or(a.currency, "USD"), figures)
+    context = Context(inputs, printer)
+    report = _report(context)
+    return Composed(
+        properties=_properties(context, report.title),
+        edges=_edges(context),
+        sections=manifest.sections(context.use, inputs.draft, bool(report.answered.table)),
+        report=report,
+        items=_items(context),
+    )
+
+
+def _items(context: Context) -> Iterator[ItemView]:
+    for result in context.inputs.results():
+        yield item_view(context, result)
+
+
+def _report(context: Context) -> ReportView:
+    return ReportView(
+        title=context.printer.shown(context.job.assignment.title),
+        draft=context.inputs.draft,
+        cover=front.cover(context),
+        letter=front.letter(context),
+        contents_heading=context.text("section.contents"),
+        open_points=front.open_points(context),
+        summary=front.summary(context),
+        assignment=assignment.assignment(context),
+        assumptions=assignment.assumptions(context),
+        scope=scope.scope(context),
+        market=assignment.market(context),
+        items_heading=context.text("section.items"),
+        schedule=schedule.schedule(context),
+        answered=closing.answered(context),
+        certification=certification.certification(context),
+        limiting=limiting.limiting(context),
+        qualifications=closing.qualifications(context),
+        glossary=closing.glossary(context),
+        sources=closing.sources(context),
+        elements=closing.elements(context),
+    )
+
+
+def _properties(context: Context, title: str) -> Properties:
+    a = context.job.assignment
+    return Properties(
+        title=title,
+        language=context.printer.lang.tag,
+        created=value_or(a.report_date, _NO_DAY),
+        author=", ".join(front.signers(context)),
+        subject=context.text(f"use.{context.use}"),
+    )
+
+
+def _edges(context: Context) -> Edges:
+    a, text = context.job.assignment, context.text
+    return Edges(
+        header_left=context.printer.shown(a.title),
+        header_right=text("edges.effective", day=context.effective_day),
+        footer_left=text("edges.report_of", day=context.printer.shown(a.report_date)),
+        page=text("common.page"),
+        of=text("common.of"),
+        draft=text("common.draft_mark"),
+    )

@@ -1,0 +1,139 @@
+"""The schedule: one line for each item by location, the totals, and the collection by decade."""
+
+from collections.abc import Iterable
+
+from appraise.model.figure import Figure
+from appraise.model.missing import given
+from appraise.report.compose.context import Context, Summary
+from appraise.report.compose.front import totals_table
+from appraise.report.compose.inputs import Total
+from appraise.report.compose.printing import Form
+from appraise.report.view import Line, Row, ScheduleView, Table
+
+
+def schedule(context: Context) -> ScheduleView:
+    """Return the schedule with its totals."""
+    text = context.text
+    notes = [
+        text(
+            "schedule.rounding",
+            value_type=context.words.word(total.value_type),
+            amount=context.printer.printed(total.difference, Form.MONEY),
+        )
+        for total in context.inputs.totals
+        if isinstance(total.difference, Figure)
+    ]
+    return ScheduleView(
+        heading=text("section.schedule"),
+        intro=text("schedule.intro"),
+        groups=tuple(_group(context, place, members) for place, members in _by_place(context.summaries)),
+        totals=totals_table(context),
+        locations=_locations(context),
+        facts=tuple(_facts(context)),
+        decades=_decades(context),
+        notes=tuple(notes),
+    )
+
+
+def _by_place(summaries: Iterable[Summary]) -> list[tuple[str, list[Summary]]]:
+    places: dict[str, list[Summary]] = {}
+    for one in summaries:
+        places.setdefault(one.item.location if given(one.item.location) else "", []).append(one)
+    return list(places.items())
+
+
+def _group(context: Context, place: str, members: list[Summary]) -> Table:
+    text, printer = context.text, context.printer
+    heads = [text("head.number"), text("head.item"), text("head.serial"), text("head.made"), text("head.last_seen")]
+    heads += [context.value_head(one) for one in context.value_types]
+    rows = []
+    for one in members:
+        item = one.item
+        described = context.named(item)
+        if given(item.room):
+            described += f" ({item.room})"
+        seen = printer.day(item.inspected_on) or text("common.not_inspected")
+        cells = (context.number(item), described, printer.cell(item.serial), one.made, seen)
+        rows.append(Row((*cells, *(context.value_cell(value) for value in one.item_values))))
+    sums = [
+        printer.printed(total.by_location[place], Form.WHOLE_PLAIN)
+        if place in total.by_location
+        else text("common.dash")
+        for total in context.inputs.totals
+    ]
+    rows.append(Row(("", text("common.total"), "", "", "", *sums), strong=True))
+    caption = text("caption.schedule", location=place) if place else text("caption.schedule_nowhere")
+    return Table(caption, tuple(heads), tuple(rows))
+
+
+def _locations(context: Context) -> Table | None:
+    text, printer = context.text, context.printer
+    places = _by_place(context.summaries)
+    if len(places) < 2:
+        return None
+    rows = []
+    for place, members in places:
+        sums = [
+            printer.printed(one.by_location[place], Form.WHOLE_PLAIN)
+            if place in one.by_location
+            else text("common.dash")
+            for one in context.inputs.totals
+        ]
+        rows.append(Row((place or text("common.not_stated"), str(len(members)), *sums)))
+    totals = [printer.printed(one.total, Form.WHOLE_PLAIN) for one in context.inputs.totals]
+    rows.append(Row((text("common.total"), str(len(context.summaries)), *totals), strong=True))
+    heads = (text("head.location"), text("head.items"), *(context.value_head(one) for one in context.value_types))
+    return Table(text("caption.by_location"), heads, tuple(rows))
+
+
+def _facts(context: Context) -> Iterable[Line]:
+    """Yield the largest item and the largest location by each type of value."""
+    for total in context.inputs.totals:
+        name = context.words.word(total.value_type)
+        largest = context.by_id.get(total.largest)
+        if largest is None:
+            continue
+        value = next(one for one in largest.item_values if one.value_type is total.value_type)
+        what = f"{context.number(largest.item)} {context.named(largest.item)}"
+        yield Line(
+            context.text("schedule.largest_item", value_type=name),
+            _entry(context, what, context.value_cell(value, Form.WHOLE)),
+        )
+        yield from _largest_place(context, total, name)
+
+
+def _largest_place(context: Context, total: Total, name: str) -> Iterable[Line]:
+    sums = [(place, one) for place, one in total.by_location.items() if isinstance(one, Figure)]
+    if len(sums) > 1:
+        place, figure = max(sums, key=lambda pair: pair[1].number)
+        what = place or context.text("common.not_stated")
+        amount = context.printer.printed(figure, Form.WHOLE)
+        yield Line(context.text("schedule.largest_location", value_type=name), _entry(context, what, amount))
+
+
+def _entry(context: Context, what: str, amount: str) -> str:
+    return context.text("schedule.largest_entry", what=what, amount=amount)
+
+
+def _decades(context: Context) -> Table | None:
+    """Return how many items fall in each decade; a window across decades counts under the last line."""
+    counts: dict[int, int] = {}
+    unsettled = 0
+    for one in context.summaries:
+        first = one.months.first if one.months else None
+        last = one.months.last if one.months else None
+        if first is not None and last is not None and first // 120 == last // 120:
+            counts[first // 120] = counts.get(first // 120, 0) + 1
+        else:
+            unsettled += 1
+    if len(context.summaries) < 2:
+        return None
+    rows = [
+        Row((context.text("decade.span", first=f"{decade}0", last=f"{decade}9"), str(count)))
+        for decade, count in sorted(counts.items())
+    ]
+    if unsettled:
+        rows.append(Row((context.text("decade.unsettled"), str(unsettled))))
+    return Table(
+        context.text("caption.decades"), (context.text("head.decade"), context.text("head.items")), tuple(rows)
+    )

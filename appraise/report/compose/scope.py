@@ -1,0 +1,265 @@
+"""Scope of work and method statement, with the appraiser's own tables that were used."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from appraise.model.missing import given, value_or
+from appraise.records.vocabulary import Combine, PremiumTiers, Route, ValueType
+from appraise.report.compose.context import Context
+from appraise.report.view import Clause, Row, ScopeView, Table
+
+#: Bands of the final rounding (scale S1): from, increment. The method rule is the appraisers' choice, stated in print.
+ROUNDING_BANDS = (
+    (Decimal(0), Decimal(10)),
+    (Decimal(1000), Decimal(50)),
+    (Decimal(10000), Decimal(100)),
+    (Decimal(50000), Decimal(500)),
+    (Decimal(250000), Decimal(1000)),
+)
+#: Years of `circa` where the workbook says nothing.
+_CIRCA = Decimal(5)
+
+
+def scope(context: Context) -> ScopeView:
+    """Return the scope of work, the method statement and the tables used."""
+    text = context.text
+    tables = tuple(_tables(context))
+    return ScopeView(
+        heading=text("section.scope"),
+        clauses=tuple(_clauses(context)),
+        steps=_steps(context),
+        rounding=_rounding(context),
+        final_rounding=_final_rounding(context),
+        conventions=_conventions(context),
+        settings=_settings(context),
+        tables_heading=text("part.tables_used"),
+        tables_intro=text("tables.intro" if tables else "tables.none"),
+        tables=tables,
+    )
+
+
+def _clauses(context: Context) -> Iterator[Clause]:
+    text = context.text
+
+    def clause(name: str, *keys: str) -> Clause:
+        return Clause(text(f"method.{name}"), tuple(text(f"method.{name}_text.{key}") for key in keys))
+
+    yield Clause(text("method.work"), (context.printer.shown(context.job.assignment.scope),))
+    yield Clause(text("method.inspection"), (_inspection(context),))
+    yield clause("dating", "first", "second", "third", "strengths")
+    yield clause("valuing", "first", "sign", "premium", "currency", "time", "sizes", "conclusion", "judgement")
+    if any(given(one.route) and one.route is not Route.ADJUSTED for one in context.job.opinions):
+        yield clause("relative", "first")
+    yield clause("rounding", "first")
+    if ValueType.RETAIL_REPLACEMENT in context.value_types:
+        yield clause("replacement", "first")
+    yield clause("reproduction", "first")
+
+
+def _inspection(context: Context) -> str:
+    unseen = [str(one.item.id) for one in context.summaries if not given(one.item.inspected_on)]
+    if not unseen:
+        return context.text("method.inspection_text.all")
+    if len(unseen) == len(context.summaries):
+        return context.text("method.inspection_text.none")
+    return context.text("method.inspection_text.some", items=context.numbers_of(unseen))
+
+
+def _steps(context: Context) -> Table:
+    text = context.text
+    rows = tuple(Row((letter, text(f"method.step.{letter}"))) for letter in "abcdefgh")
+    return Table(text("caption.steps"), ("", text("head.step")), rows)
+
+
+def _rounding(context: Context) -> Table:
+    text = context.text
+    kinds = ("money", "factor", "index", "percent", "shown", "typed")
+    rows = tuple(Row((text(f"method.round.{kind}"), text(f"method.round.{kind}_to"))) for kind in kinds)
+    return Table(text("caption.rounding"), (text("head.figure"), text("head.rounded_to")), rows)
+
+
+def _final_rounding(context: Context) -> Table:
+    text, shown = context.text, context.printer.shown
+    rows = []
+    for number, (start, increment) in enumerate(ROUNDING_BANDS):
+        following = ROUNDING_BANDS[number + 1][0] if number + 1 < len(ROUNDING_BANDS) else None
+        if following is None:
+            band = text("method.band.over", start=shown(start))
+        elif start:
+            band = text("method.band.between", start=shown(start), to=shown(following))
+        else:
+            band = text("method.band.under", to=shown(following))
+        rows.append(Row((band, shown(increment))))
+    heads = (text("head.before_rounding"), text("head.increment"))
+    return Table(text("caption.final_rounding"), heads, tuple(rows))
+
+
+def _conventions(context: Context) -> Table:
+    """Return how vague words of date are read, with the widths of this job."""
+    text = context.text
+    circa = value_or(context.job.assignment.circa_years, _CIRCA)
+    years = context.printer.shown(circa)
+    same = text("method.word.same")
+    rows = [
+        Row((text("method.word.year"), text("method.word.year_wide"), same)),
+        Row((text("method.word.early_year"), text("method.word.early_year_wide"), text("method.word.early_year_core"))),
+        Row((text("method.word.half"), text("method.word.half_wide"), same)),
+        Row((text("method.word.decade"), text("method.word.decade_wide"), same)),
+        Row(
+            (
+                text("method.word.early_decade"),
+                text("method.word.early_decade_wide"),
+                text("method.word.early_decade_core"),
+            )
+        ),
+        Row((text("method.word.circa"), text("method.word.circa_wide", years=years), text("method.word.circa_core"))),
+        Row((text("method.word.from_to"), text("method.word.from_to_wide"), text("method.word.from_to_core"))),
+    ]
+    heads = (text("head.wording"), text("head.widest"), text("head.narrowest"))
+    return Table(text("caption.conventions"), heads, tuple(rows))
+
+
+def _settings(context: Context) -> Table:
+    a, text, printer = context.job.assignment, context.text, context.printer
+    rows = [
+        Row(
+            (
+                text("method.setting.deductions"),
+                combine_words(context, value_or(a.combine_deductions, Combine.MULTIPLY)),
+            )
+        ),
+        Row(
+            (
+                text("method.setting.adjustments"),
+                combine_words(context, value_or(a.combine_adjustments, Combine.MULTIPLY)),
+            )
+        ),
+        Row((text("method.setting.floor"), printer.cell(a.originality_floor) or text("method.setting.no_floor"))),
+        Row((text("method.setting.tiers"), printer.shown(value_or(a.premium_tiers, PremiumTiers.MARGINAL)))),
+        Row((text("method.setting.circa"), printer.shown(value_or(a.circa_years, _CIRCA)))),
+    ]
+    return Table(text("caption.settings"), (text("head.setting"), text("head.choice")), tuple(rows))
+
+
+def combine_words(context: Context, combine: Combine) -> str:
+    """Return how percents are combined, in words."""
+    return context.text("method.setting.multiply" if combine is Combine.MULTIPLY else "method.setting.add")
+
+
+def _tables(context: Context) -> Iterator[Table]:
+    """Yield the appraiser's tables that this job used."""
+    job = context.job
+    used = {one.sale for one in job.comparisons}
+    sales = [one for one in job.sales if one.id in used]
+    yield from _premiums(context, {str(one.premium_table) for one in sales if given(one.premium_table)})
+    yield from _rates(context, {str(one.currency) for one in sales if given(one.currency)} - {context.printer.currency})
+    yield from _indexes(context, {str(one.index) for one in job.items if given(one.index)})
+    yield from _scales(context, {str(one.scale) for one in job.items if given(one.scale)})
+    yield from _model_periods(context)
+
+
+def _premiums(context: Context, used: set[str]) -> Iterator[Table]:
+    text, printer = context.text, context.printer
+    rows = []
+    for one in context.job.premiums:
+        if one.table not in used:
+            continue
+        start = printer.day(one.valid_from) or text("common.not_stated")
+        valid = text("tables.until", start=start, end=printer.day(one.valid_to)) if given(one.valid_to) else ""
+        upper = printer.amount(one.up_to, value_or(one.currency, "")) or text("tables.no_end")
+        rows.append(
+            Row(
+                (
+                    printer.shown(one.table),
+                    printer.shown(one.house),
+                    valid or text("tables.since", start=start),
+                    f"{printer.cell(one.currency)} {upper}",
+                    printer.percent(one.rate),
+                    printer.percent(one.tax) or text("common.dash"),
+                )
+            )
+        )
+    heads = ("table", "house", "valid", "tier", "rate", "premium_tax")
+    if rows:
+        yield Table(text("caption.premiums"), tuple(text(f"head.{one}") for one in heads), tuple(rows))
+
+
+def _rates(context: Context, used: set[str]) -> Iterator[Table]:
+    text, printer = context.text, context.printer
+    rows = tuple(
+        Row(
+            (
+                printer.shown(one.currency),
+                printer.day(one.day),
+                printer.shown(one.rate),
+                printer.shown(one.direction),
+                printer.shown(one.source),
+            )
+        )
+        for one in context.job.rates
+        if one.currency in used
+    )
+    heads = ("currency", "day", "rate", "quoted", "source")
+    if rows:
+        yield Table(text("caption.rates"), tuple(text(f"head.{one}") for one in heads), rows)
+
+
+def _indexes(context: Context, used: set[str]) -> Iterator[Table]:
+    text, printer = context.text, context.printer
+    heads = tuple(text(f"head.{one}") for one in ("month", "index_figure", "market", "source"))
+    for name in sorted(used):
+        points = [one for one in context.job.indexes if one.index == name]
+        rows = tuple(
+            Row(
+                (
+                    printer.shown(one.month),
+                    printer.shown(one.figure),
+                    printer.shown(one.market),
+                    printer.shown(one.source),
+                )
+            )
+            for one in points
+        )
+        note = text("tables.carry") if any(one.carry_last is True for one in points) else ""
+        if rows:
+            yield Table(text("caption.index", name=name), heads, rows, note)
+
+
+def _scales(context: Context, used: set[str]) -> Iterator[Table]:
+    text, printer = context.text, context.printer
+    heads = tuple(text(f"head.{one}") for one in ("grade", "percent_of_ten", "looks_like"))
+    for name in sorted(used):
+        rows = tuple(
+            Row((printer.shown(one.grade), printer.percent(one.percent), printer.cell(one.words)))
+            for one in context.job.scales
+            if one.scale == name
+        )
+        if rows:
+            yield Table(text("caption.scale", name=name), heads, rows)
+
+
+def _model_periods(context: Context) -> Iterator[Table]:
+    """Yield the model periods of the models in this report."""
+    text, printer = context.text, context.printer
+    models = {(one.maker, one.model) for one in context.job.items}
+    rows = tuple(
+        Row(
+            (
+                f"{printer.shown(one.maker)} {printer.shown(one.model)}",
+                text("tables.years", first=year(one.inner_first), last=year(one.inner_last)),
+                text("tables.years", first=year(one.outer_first), last=year(one.outer_last)),
+                printer.percent(one.effect, signed=True),
+                printer.shown(one.source),
+            )
+        )
+        for one in context.job.model_periods
+        if (one.maker, one.model) in models
+    )
+    heads = ("model", "full_effect", "no_effect", "effect_percent", "source")
+    if rows:
+        yield Table(text("caption.model_periods"), tuple(text(f"head.{one}") for one in heads), rows)
+
+
+def year(value: object) -> str:
+    """Return a typed year without a thousands separator."""
+    return str(int(value)) if isinstance(value, Decimal) else "?"

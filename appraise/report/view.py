@@ -1,0 +1,344 @@
+"""The report as finished texts, ready for a template: nothing here is computed, looked up or worded any more.
+
+Templates print these objects and know nothing else. A field is a text, a picture, a chart or a tuple of such;
+an empty tuple or an empty text means that there is nothing to print. The report is one object for everything that
+stands once, and an iterator of `ItemView` for the items, so that memory does not grow with their number.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from appraise.report.engine.views import Edges, Picture, PriceChart, Properties, SectionUse, TimeChart
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A label and what stands beside it."""
+
+    label: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of a table; `strong` rows (totals, results) are set off."""
+
+    cells: tuple[str, ...]
+    strong: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table with its caption, heading row, rows and a note below it. Every row has as many cells as headings."""
+
+    caption: str
+    heads: tuple[str, ...]
+    rows: tuple[Row, ...]
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """A heading with its paragraphs; `number` is printed before it where the list is numbered."""
+
+    heading: str
+    paragraphs: tuple[str, ...]
+    number: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Signature:
+    """A place for signing: whose, in which role, and the labels of the two empty lines."""
+
+    name: str
+    role: str
+    sign_label: str
+    date_label: str
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    kicker: str
+    title: str
+    subtitle: str
+    lines: tuple[Line, ...]
+    draft_note: str
+    caution: str
+
+
+@dataclass(frozen=True, slots=True)
+class Letter:
+    heading: str
+    sender: tuple[str, ...]
+    day: str
+    addressee: tuple[str, ...]
+    subject: str
+    salutation: str
+    opening: tuple[str, ...]
+    totals: Table
+    paragraphs: tuple[str, ...]
+    closing: str
+    signatures: tuple[Signature, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Passage:
+    """A section that is a heading, some paragraphs and at most one table."""
+
+    heading: str
+    paragraphs: tuple[str, ...]
+    table: Table | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """The summary table: one row an item, the totals at its end."""
+
+    heading: str
+    intro: str
+    table: Table
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class ValueMeaning:
+    """What one type of value means in this report.
+
+    statement  our summary of the definition; `source` says where it stands
+    quotation  the official wording from the appraiser's library, "" if none
+    """
+
+    heading: str
+    statement: str
+    source: str
+    quotation: str
+    quotation_source: str
+    lines: tuple[Line, ...]
+    approaches: Table
+
+
+@dataclass(frozen=True, slots=True)
+class AssignmentView:
+    heading: str
+    intro: str
+    lines: tuple[Line, ...]
+    values_heading: str
+    value_meanings: tuple[ValueMeaning, ...]
+    caution: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AssumptionsView:
+    heading: str
+    intro: str
+    extraordinary: Clause
+    extraordinary_table: Table | None
+    hypothetical: Clause
+    hypothetical_table: Table | None
+
+
+@dataclass(frozen=True, slots=True)
+class ScopeView:
+    """Scope of work and method statement; `tables` are the appraiser's own tables that were used."""
+
+    heading: str
+    clauses: tuple[Clause, ...]
+    steps: Table
+    rounding: Table
+    final_rounding: Table
+    conventions: Table
+    settings: Table
+    tables_heading: str
+    tables_intro: str
+    tables: tuple[Table, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MarketNoteView:
+    heading: str
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MarketView:
+    heading: str
+    intro: str
+    notes: tuple[MarketNoteView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ScheduleView:
+    """The schedule: one table a location, then totals, then the tables of totals."""
+
+    heading: str
+    intro: str
+    groups: tuple[Table, ...]
+    totals: Table
+    locations: Table | None
+    facts: tuple[Line, ...]
+    decades: Table | None
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CertificationView:
+    heading: str
+    intro: str
+    statements: tuple[str, ...]
+    inspection: Table
+    declaration: str
+    declaration_source: str
+    unsigned_note: str
+    signatures: tuple[Signature, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ClausesView:
+    heading: str
+    intro: str
+    clauses: tuple[Clause, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class GlossaryView:
+    heading: str
+    intro: str
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SourcesView:
+    heading: str
+    intro: str
+    entries: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ReportView:
+    """Everything that stands once in the report.
+
+    draft  a draft carries the mark on every page and the open points at the front
+    """
+
+    title: str
+    draft: bool
+    cover: Cover
+    letter: Letter
+    contents_heading: str
+    open_points: Passage
+    summary: Summary
+    assignment: AssignmentView
+    assumptions: AssumptionsView
+    scope: ScopeView
+    market: MarketView
+    items_heading: str
+    schedule: ScheduleView
+    answered: Passage
+    certification: CertificationView
+    limiting: ClausesView
+    qualifications: ClausesView
+    glossary: GlossaryView
+    sources: SourcesView
+    elements: Passage
+
+
+@dataclass(frozen=True, slots=True)
+class WindowView:
+    """The window of manufacture with its reasons."""
+
+    heading: str
+    sentence: str
+    paragraphs: tuple[str, ...]
+    statements: Table | None
+    notes: tuple[str, ...]
+    chart: TimeChart | None
+
+
+@dataclass(frozen=True, slots=True)
+class GridColumn:
+    """The heading of one comparison in the grid."""
+
+    name: str
+    house: str
+    day: str
+
+
+@dataclass(frozen=True, slots=True)
+class GridRow:
+    """One step of the grid: its name and one cell for each comparison of this grid; `part` rows divide the steps."""
+
+    label: str
+    cells: tuple[str, ...]
+    strong: bool = False
+    part: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """Comparisons as columns (five at most), steps as rows."""
+
+    caption: str
+    corner: str
+    columns: tuple[GridColumn, ...]
+    rows: tuple[GridRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OpinionView:
+    """One opinion of value with all that led to it."""
+
+    heading: str
+    intro: tuple[str, ...]
+    sales: Table | None
+    grids: tuple[Grid, ...]
+    reasons: Table | None
+    notes: tuple[str, ...]
+    reconciliation_heading: str
+    reconciliation: tuple[str, ...]
+    results: Table | None
+    chart: PriceChart | None
+    opinion_label: str
+    opinion: str
+    opinion_note: str
+
+
+@dataclass(frozen=True, slots=True)
+class ItemView:
+    """One item's section."""
+
+    id: str
+    number: str
+    heading: str
+    identification_heading: str
+    identification: tuple[Line, ...]
+    window: WindowView
+    originality: Passage
+    condition_heading: str
+    condition: tuple[Line, ...]
+    condition_notes: tuple[str, ...]
+    inspection: Table | None
+    provenance_heading: str
+    provenance: tuple[Line, ...]
+    history: Table | None
+    cautions_heading: str
+    cautions: tuple[str, ...]
+    photos_heading: str
+    photos: tuple[Picture, ...]
+    photos_note: str
+    opinions: tuple[OpinionView, ...]
+    bridge: Passage | None
+
+
+@dataclass(frozen=True, slots=True)
+class Composed:
+    """A whole report, ready for the engine.
+
+    sections  the section templates in order; `item` is repeated for each item
+    items     yields the item views, once
+    """
+
+    properties: Properties
+    edges: Edges
+    sections: tuple[SectionUse, ...]
+    report: ReportView
+    items: Iterator[ItemView]
