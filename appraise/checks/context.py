@@ -1,0 +1,156 @@
+"""What a check is given: the job, what dating and valuing made of it, facts about its photographs, the thresholds."""
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import TypeVar
+
+from appraise.checks.settings import DEFAULT_SETTINGS, Settings
+from appraise.dating.result import DateWindow
+from appraise.model.finding import Finding
+from appraise.model.missing import Missing, given
+from appraise.model.months import Months
+from appraise.model.place import Place
+from appraise.records.items import HistoryLine, Item, Part
+from appraise.records.job import Job
+from appraise.records.market import Comparison, Opinion, Sale
+from appraise.records.vocabulary import Route, Use, ValueType
+from appraise.valuing.result import Valuation
+
+
+@dataclass(frozen=True, slots=True)
+class PhotoFact:
+    """What is known of a photograph's file: whether it is there, the hash of its content, its size in bytes."""
+
+    exists: bool
+    sha256: str = ""
+    size: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class ItemResults:
+    """What dating and valuing gave for one item.
+
+    window      None where dating gave none (it has its own findings then)
+    valuations  one for each type of value that was worked out
+    """
+
+    window: DateWindow | None = None
+    valuations: tuple[Valuation, ...] = ()
+
+    @property
+    def made(self) -> Months | None:
+        """The months in which the item may have been made, as printed; None where no window may be shown."""
+        return self.window.shown.outer if self.window is not None and self.window.shown is not None else None
+
+
+R = TypeVar("R", HistoryLine, Part)
+
+#: Item id and type of value.
+Opened = tuple[str, ValueType]
+
+
+@dataclass(frozen=True)
+class CheckContext:
+    """Everything a check may look at; the look-ups are made once and shared.
+
+    results   by item id; an item without an entry was neither dated nor valued
+    photos    by the file's name as typed on the workbook
+    raised    findings of the other parts: a check keeps silent where the root finding exists
+    """
+
+    job: Job
+    results: Mapping[str, ItemResults] = field(default_factory=dict)
+    photos: Mapping[str, PhotoFact] = field(default_factory=dict)
+    settings: Settings = DEFAULT_SETTINGS
+    raised: tuple[Finding, ...] = ()
+
+    @cached_property
+    def places_raised(self) -> frozenset[Place]:
+        """Places at which another part has raised a finding already."""
+        return frozenset(one.place for one in self.raised)
+
+    @property
+    def use(self) -> Use | Missing:
+        """The use of the report."""
+        return self.job.assignment.use
+
+    @cached_property
+    def country(self) -> str:
+        """Country code of the jurisdiction, "" if it is not given: `US-NY` is `US`."""
+        jurisdiction = self.job.assignment.jurisdiction
+        return jurisdiction.split("-")[0].strip().upper() if given(jurisdiction) else ""
+
+    @cached_property
+    def items(self) -> dict[str, Item]:
+        """Items by id; an item without an id is left out (the reader has said so)."""
+        return {one.id: one for one in self.job.items if given(one.id)}
+
+    @cached_property
+    def sales(self) -> dict[str, Sale]:
+        """Sales by id."""
+        return {one.id: one for one in self.job.sales if given(one.id)}
+
+    @cached_property
+    def parts_of(self) -> dict[str, list[Part]]:
+        """Parts by item id."""
+        return _grouped(self.job.parts)
+
+    @cached_property
+    def history_of(self) -> dict[str, list[HistoryLine]]:
+        """Lines of the subject's history by item id."""
+        return _grouped(self.job.history)
+
+    @cached_property
+    def comparisons_of(self) -> dict[Opened, list[Comparison]]:
+        """All comparisons by item id and type of value."""
+        found: dict[Opened, list[Comparison]] = defaultdict(list)
+        for line in self.job.comparisons:
+            if given(line.item) and given(line.value_type):
+                found[line.item, line.value_type].append(line)
+        return dict(found)
+
+    @cached_property
+    def weighted(self) -> dict[Opened, list[tuple[Comparison, Sale]]]:
+        """Comparisons with a weight above zero and a known sale, by item id and type of value."""
+        found = {}
+        for key, lines in self.comparisons_of.items():
+            pairs = [(line, self.sales[line.sale]) for line in lines if counts(line) and line.sale in self.sales]
+            if pairs:
+                found[key] = pairs
+        return found
+
+    @cached_property
+    def opinions_of(self) -> dict[Opened, Opinion]:
+        """The first row of Opinions by item id and type of value."""
+        found: dict[Opened, Opinion] = {}
+        for one in self.job.opinions:
+            if given(one.item) and given(one.value_type):
+                found.setdefault((one.item, one.value_type), one)
+        return found
+
+    def route(self, item: str, value_type: ValueType) -> Route:
+        """The route of an opinion; blank is adjusted."""
+        opinion = self.opinions_of.get((item, value_type))
+        return opinion.route if opinion is not None and given(opinion.route) else Route.ADJUSTED
+
+    def lines(self) -> Iterator[tuple[Comparison, Item, Sale]]:
+        """Yield the comparisons with a weight above zero, each with its item and its sale."""
+        for (item, _value_type), pairs in self.weighted.items():
+            if item in self.items:
+                for line, sale in pairs:
+                    yield line, self.items[item], sale
+
+
+def counts(line: Comparison) -> bool:
+    """Say whether a comparison carries weight."""
+    return given(line.weight) and line.weight > 0
+
+
+def _grouped(records: tuple[R, ...]) -> dict[str, list[R]]:
+    found: dict[str, list[R]] = defaultdict(list)
+    for one in records:
+        if given(one.item):
+            found[one.item].append(one)
+    return dict(found)
