@@ -21,20 +21,29 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row of a table; `strong` rows (totals, results) are set off."""
+    """One row of a table: its fixed cells, then as many figures as the table has figure headings.
+
+    strong  set off: totals, results
+    """
 
     cells: tuple[str, ...]
+    figures: tuple[str, ...] = ()
     strong: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A table with its caption, heading row, rows and a note below it. Every row has as many cells as headings."""
+    """A table with its caption, heading row, rows and a note below it.
+
+    heads         headings of the fixed cells
+    figure_heads  headings of the columns whose number depends on the job: one for each type of value
+    """
 
     caption: str
     heads: tuple[str, ...]
     rows: tuple[Row, ...]
     note: str = ""
+    figure_heads: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,6 +231,8 @@ class ReportView:
 
     title: str
     draft: bool
+    table_label: str
+    figure_label: str
     cover: Cover
     letter: Letter
     contents_heading: str
@@ -231,7 +242,6 @@ class ReportView:
     assumptions: AssumptionsView
     scope: ScopeView
     market: MarketView
-    items_heading: str
     schedule: ScheduleView
     answered: Passage
     certification: CertificationView
@@ -303,11 +313,24 @@ class OpinionView:
 
 
 @dataclass(frozen=True, slots=True)
+class PhotoPair:
+    """Two photographs side by side; the last of an odd number stands alone."""
+
+    left: Picture
+    right: Picture | None
+
+
+@dataclass(frozen=True, slots=True)
 class ItemView:
-    """One item's section."""
+    """One item's section.
+
+    group_heading  the heading above all items: given with the first one only
+    photo_pairs    the photographs two by two
+    """
 
     id: str
     number: str
+    group_heading: str
     heading: str
     identification_heading: str
     identification: tuple[Line, ...]
@@ -323,7 +346,7 @@ class ItemView:
     cautions_heading: str
     cautions: tuple[str, ...]
     photos_heading: str
-    photos: tuple[Picture, ...]
+    photo_pairs: tuple[PhotoPair, ...]
     photos_note: str
     opinions: tuple[OpinionView, ...]
     bridge: Passage | None

@@ -6,7 +6,7 @@ from appraise.model.missing import Missing, given, value_or
 from appraise.records.assignment import Assumption, ValueTerms
 from appraise.records.tables import Clause as ClauseRecord
 from appraise.records.vocabulary import AssumptionKind, PremiumTax, PriceBasis
-from appraise.report.compose.context import Context, ids_in, is_word
+from appraise.report.compose.context import Context, capital, ids_in, is_word
 from appraise.report.view import (
     AssignmentView,
     AssumptionsView,
@@ -109,7 +109,7 @@ def _meaning(context: Context, terms: ValueTerms) -> ValueMeaning:
         lines.insert(0, Line(text("label.treatment"), definition.treatment))
     quotation, quotation_source = _official(context, definition)
     return ValueMeaning(
-        heading=_capital(name),
+        heading=capital(name),
         statement=definition.statement if definition else text("assignment.no_definition"),
         source=citation_text(context, definition.citation) if definition else "",
         quotation=quotation,
@@ -163,10 +163,6 @@ def _official(context: Context, definition: Definition | None) -> tuple[str, str
     return (str(clause.official), quotation_source(context, clause)) if clause else ("", "")
 
 
-def _capital(name: str) -> str:
-    return name[:1].upper() + name[1:]
-
-
 def assumptions(context: Context) -> AssumptionsView:
     """Return extraordinary assumptions and hypothetical conditions, apart, each with its effect."""
     text = context.text
@@ -208,7 +204,7 @@ def market(context: Context) -> MarketView:
     text, printer = context.text, context.printer
     notes = tuple(
         MarketNoteView(
-            _capital(printer.shown(one.family)),
+            capital(printer.shown(one.family)),
             (
                 Line(text("market.where"), printer.shown(one.market)),
                 Line(text("market.supply"), printer.shown(one.supply)),

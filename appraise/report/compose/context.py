@@ -92,7 +92,13 @@ class Context:
 
     def value_head(self, value_type: ValueType) -> str:
         """Return the heading of a column of opinions: type of value and currency."""
-        return self.text("head.value_in", value_type=self.words.word(value_type), currency=self.printer.currency)
+        name = self.words.word(value_type)
+        return self.text("head.value_in", value_type=capital(name), currency=self.printer.currency)
+
+    @property
+    def value_heads(self) -> tuple[str, ...]:
+        """The headings of the columns of opinions, one for each type of value."""
+        return tuple(self.value_head(one) for one in self.value_types)
 
     def value_cell(self, value: ItemValue, form: Form = Form.WHOLE_PLAIN) -> str:
         """Return the rounded opinion for a table: "not concluded" where it is wanted and missing, a dash if out."""
@@ -133,6 +139,11 @@ def _by_item(records: Iterable[Any]) -> dict[str, list[Any]]:
         if given(record.item):
             sorted_out.setdefault(record.item, []).append(record)
     return sorted_out
+
+
+def capital(text: str) -> str:
+    """Return a text with its first letter as a capital."""
+    return text[:1].upper() + text[1:]
 
 
 def ids_in(text: str | Missing) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from appraise.findings.entries import action, entry_of, message
 from appraise.model.missing import given
 from appraise.records.vocabulary import AssumptionKind
-from appraise.report.compose.context import Context
+from appraise.report.compose.context import Context, capital
 from appraise.report.compose.printing import Form
 from appraise.report.view import Cover, Letter, Line, Passage, Row, Signature, Table
 from appraise.report.view import Summary as SummaryView
@@ -121,7 +121,7 @@ def totals_table(context: Context) -> Table:
     rows, notes = [], []
     for total in context.inputs.totals:
         name = context.words.word(total.value_type)
-        rows.append(Row((name, printer.printed(total.total, Form.WHOLE)), strong=True))
+        rows.append(Row((capital(name), printer.printed(total.total, Form.WHOLE)), strong=True))
         if total.lacking:
             notes.append(text("schedule.lacking", value_type=name, items=context.numbers_of(total.lacking)))
     return Table(text("caption.totals"), (text("head.value_type"), text("common.total")), tuple(rows), " ".join(notes))
@@ -131,7 +131,6 @@ def summary(context: Context) -> SummaryView:
     """Return the summary of values: one row for each item, totals below."""
     text, printer = context.text, context.printer
     heads = [text("head.number"), text("head.item"), text("head.made"), text("head.photo")]
-    heads += [context.value_head(one) for one in context.value_types]
     rows = []
     for one in context.summaries:
         item = one.item
@@ -141,9 +140,9 @@ def summary(context: Context) -> SummaryView:
         photographed = bool(context.inputs.photos.get(str(item.id)))
         photo = text("summary.photo_cell", number=context.number(item), index="1") if photographed else ""
         cells = [context.number(item), described, one.made, photo]
-        rows.append(Row((*cells, *(context.value_cell(value) for value in one.item_values))))
-    totals = [printer.printed(total.total, Form.WHOLE_PLAIN) for total in context.inputs.totals]
-    total_row = Row(("", text("common.total"), "", "", *totals), strong=True)
+        rows.append(Row(tuple(cells), tuple(context.value_cell(value) for value in one.item_values)))
+    totals = tuple(printer.printed(total.total, Form.WHOLE_PLAIN) for total in context.inputs.totals)
+    total_row = Row(("", text("common.total"), "", ""), totals, strong=True)
     lacking = [
         text(
             "schedule.lacking", value_type=context.words.word(total.value_type), items=context.numbers_of(total.lacking)
@@ -154,7 +153,7 @@ def summary(context: Context) -> SummaryView:
     return SummaryView(
         heading=text("section.summary"),
         intro=text("summary.intro"),
-        table=Table(text("caption.summary"), tuple(heads), (*rows, total_row)),
+        table=Table(text("caption.summary"), tuple(heads), (*rows, total_row), figure_heads=context.value_heads),
         note=" ".join(lacking),
     )
 

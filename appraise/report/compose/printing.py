@@ -42,6 +42,9 @@ class Form(Enum):
     WHOLE_PLAIN = "whole plain"
     #: With its sign, plus too: adjustments.
     SIGNED = "signed"
+    #: A typed percent, which has no kind of its own.
+    PERCENT = "percent"
+    SIGNED_PERCENT = "signed percent"
 
 
 @dataclass(slots=True)
@@ -84,8 +87,8 @@ class Printer:
             return self.noted_word(value)
         if kind.name == "money":
             return self._money(value, kind.currency or self.currency, form)
-        signed = form is Form.SIGNED
-        if kind.name in ("percent", "shown percent"):
+        signed = form in (Form.SIGNED, Form.SIGNED_PERCENT)
+        if kind.name in ("percent", "shown percent") or form in (Form.PERCENT, Form.SIGNED_PERCENT):
             return percent_text(value, self.lang, kind.places, signed=signed)
         return decimal_text(value, self.lang, kind.places, signed)
 

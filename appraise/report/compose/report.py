@@ -39,14 +39,16 @@ def compose(inputs: ReportInputs, figures: PrintedFigures | None = None) -> Comp
 
 
 def _items(context: Context) -> Iterator[ItemView]:
-    for result in context.inputs.results():
-        yield item_view(context, result)
+    for number, result in enumerate(context.inputs.results()):
+        yield item_view(context, result, first=number == 0)
 
 
 def _report(context: Context) -> ReportView:
     return ReportView(
         title=context.printer.shown(context.job.assignment.title),
         draft=context.inputs.draft,
+        table_label=context.text("common.table"),
+        figure_label=context.text("common.figure"),
         cover=front.cover(context),
         letter=front.letter(context),
         contents_heading=context.text("section.contents"),
@@ -56,7 +58,6 @@ def _report(context: Context) -> ReportView:
         assumptions=assignment.assumptions(context),
         scope=scope.scope(context),
         market=assignment.market(context),
-        items_heading=context.text("section.items"),
         schedule=schedule.schedule(context),
         answered=closing.answered(context),
         certification=certification.certification(context),

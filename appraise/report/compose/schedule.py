@@ -45,7 +45,6 @@ def _by_place(summaries: Iterable[Summary]) -> list[tuple[str, list[Summary]]]:
 def _group(context: Context, place: str, members: list[Summary]) -> Table:
     text, printer = context.text, context.printer
     heads = [text("head.number"), text("head.item"), text("head.serial"), text("head.made"), text("head.last_seen")]
-    heads += [context.value_head(one) for one in context.value_types]
     rows = []
     for one in members:
         item = one.item
@@ -54,16 +53,16 @@ def _group(context: Context, place: str, members: list[Summary]) -> Table:
             described += f" ({item.room})"
         seen = printer.day(item.inspected_on) or text("common.not_inspected")
         cells = (context.number(item), described, printer.cell(item.serial), one.made, seen)
-        rows.append(Row((*cells, *(context.value_cell(value) for value in one.item_values))))
+        rows.append(Row(cells, tuple(context.value_cell(value) for value in one.item_values)))
     sums = [
         printer.printed(total.by_location[place], Form.WHOLE_PLAIN)
         if place in total.by_location
         else text("common.dash")
         for total in context.inputs.totals
     ]
-    rows.append(Row(("", text("common.total"), "", "", "", *sums), strong=True))
+    rows.append(Row(("", text("common.total"), "", "", ""), tuple(sums), strong=True))
     caption = text("caption.schedule", location=place) if place else text("caption.schedule_nowhere")
-    return Table(caption, tuple(heads), tuple(rows))
+    return Table(caption, tuple(heads), tuple(rows), figure_heads=context.value_heads)
 
 
 def _locations(context: Context) -> Table | None:
@@ -79,11 +78,11 @@ def _locations(context: Context) -> Table | None:
             else text("common.dash")
             for one in context.inputs.totals
         ]
-        rows.append(Row((place or text("common.not_stated"), str(len(members)), *sums)))
+        rows.append(Row((place or text("common.not_stated"), str(len(members))), tuple(sums)))
     totals = [printer.printed(one.total, Form.WHOLE_PLAIN) for one in context.inputs.totals]
-    rows.append(Row((text("common.total"), str(len(context.summaries)), *totals), strong=True))
-    heads = (text("head.location"), text("head.items"), *(context.value_head(one) for one in context.value_types))
-    return Table(text("caption.by_location"), heads, tuple(rows))
+    rows.append(Row((text("common.total"), str(len(context.summaries))), tuple(totals), strong=True))
+    heads = (text("head.location"), text("head.items"))
+    return Table(text("caption.by_location"), heads, tuple(rows), figure_heads=context.value_heads)
 
 
 def _facts(context: Context) -> Iterable[Line]:

@@ -9,7 +9,7 @@ from appraise.records.vocabulary import Combine, History, PartState
 from appraise.report.compose.context import Context, is_word
 from appraise.report.compose.scope import combine_words
 from appraise.report.engine.views import Picture
-from appraise.report.view import Line, Passage, Row, Table
+from appraise.report.view import Line, Passage, PhotoPair, Row, Table
 
 
 def identification(context: Context, item: Item) -> tuple[Line, ...]:
@@ -237,8 +237,8 @@ def _materials(context: Context, item: Item) -> Iterator[str]:
     yield text("caution.materials")
 
 
-def photographs(context: Context, item: Item, named: str) -> tuple[Picture, ...]:
-    """Return the prepared photographs with captions, in the order typed."""
+def photographs(context: Context, item: Item, named: str) -> tuple[PhotoPair, ...]:
+    """Return the prepared photographs with captions, two by two, in the order typed."""
     text, printer = context.text, context.printer
     prepared = {one.file: one for one in context.inputs.photos.get(str(item.id), ())}
     typed: list[Photo] = context.photos.get(str(item.id), [])
@@ -258,7 +258,10 @@ def photographs(context: Context, item: Item, named: str) -> tuple[Picture, ...]
             caption = text("caption.photo", **fields)
         alt = text("caption.photo_alt", item=named, caption=printer.shown(photo.caption))
         pictures.append(Picture(file.source, file.sha256, file.width, file.height, alt, caption))
-    return tuple(pictures)
+    return tuple(
+        PhotoPair(pictures[at], pictures[at + 1] if at + 1 < len(pictures) else None)
+        for at in range(0, len(pictures), 2)
+    )
 
 
 def photo_note(context: Context, item: Item) -> str:

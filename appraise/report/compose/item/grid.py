@@ -24,25 +24,8 @@ def _step(name: str, form: Form = Form.PLAIN) -> Cell:
     return cell
 
 
-def _own_money(name: str) -> Cell:
-    """A step in the currency of the sale: the currency is printed where it is not the report's."""
-
-    def cell(context: Context, result: ComparisonResult) -> str:
-        outcome = result.steps.get(name)
-        if outcome is None:
-            return ""
-        foreign = isinstance(outcome, Figure) and outcome.kind.currency not in ("", context.printer.currency)
-        return context.printer.printed(outcome, Form.MONEY if foreign else Form.PLAIN)
-
-    return cell
-
-
-def _typed_percent(key: str) -> Cell:
-    def cell(context: Context, result: ComparisonResult) -> str:
-        value = getattr(result.comparison, key)
-        return context.printer.percent(value, signed=True) if given(value) and value != 0 else ""
-
-    return cell
+def _currency(context: Context, result: ComparisonResult) -> str:
+    return context.printer.cell(result.sale.currency) if result.sale else ""
 
 
 def _sale_word(key: str) -> Cell:
@@ -57,23 +40,35 @@ def _comparison_word(key: str) -> Cell:
 
 
 def _price(context: Context, result: ComparisonResult) -> str:
-    sale = result.sale
-    if sale is None or not given(sale.price):
-        return context.printer.shown(sale.price) if sale else ""
-    currency = value_or(sale.currency, "")
-    if currency and currency != context.printer.currency:
-        return context.printer.money(sale.price, currency)
-    return context.printer.amount(sale.price)
+    """The price as a figure where the method made one, else as it was typed."""
+    if "price" in result.steps:
+        return context.printer.printed(result.steps["price"])
+    return context.printer.amount(result.sale.price, value_or(result.sale.currency, "")) if result.sale else ""
 
 
-def _discount(context: Context, result: ComparisonResult) -> str:
-    value = result.comparison.discount
-    return context.printer.percent(-value, signed=True) if given(value) and value != 0 else ""
+def _typed(name: str, key: str, form: Form = Form.SIGNED_PERCENT) -> Cell:
+    """A typed percent: the figure the method made of it, else the cell; a zero is no step and prints nothing."""
+
+    def cell(context: Context, result: ComparisonResult) -> str:
+        value = getattr(result.comparison, key)
+        if not given(value) or value == 0:
+            return ""
+        if name in result.steps:
+            return context.printer.printed(result.steps[name], form)
+        return context.printer.percent(value, signed=form is Form.SIGNED_PERCENT)
+
+    return cell
 
 
 def _lump(context: Context, result: ComparisonResult) -> str:
     value = result.comparison.lump
-    return context.printer.amount(value, signed=True) if given(value) and value != 0 else ""
+    if not given(value) or value == 0:
+        return ""
+    return (
+        context.printer.printed(result.steps["lump"], Form.SIGNED)
+        if "lump" in result.steps
+        else context.printer.amount(value, signed=True)
+    )
 
 
 def _weight(context: Context, result: ComparisonResult) -> str:
@@ -84,19 +79,20 @@ def _weight(context: Context, result: ComparisonResult) -> str:
 _PRICE_ROWS: tuple[tuple[str, Cell, bool], ...] = (
     ("kind", _sale_word("kind"), False),
     ("market", _sale_word("market"), False),
+    ("currency", _currency, False),
     ("price", _price, False),
-    ("net_of_tax", _own_money("net_of_tax"), False),
-    ("discount", _discount, False),
-    ("sold_equivalent", _own_money("sold_equivalent"), False),
-    ("premium", _own_money("premium"), False),
-    ("premium_tax", _own_money("premium_tax"), False),
-    ("hammer", _own_money("hammer"), False),
-    ("paid", _own_money("paid"), False),
-    ("basis", _own_money("basis"), False),
+    ("net_of_tax", _step("net_of_tax"), False),
+    ("discount", _typed("discount", "discount", Form.PERCENT), False),
+    ("sold_equivalent", _step("sold_equivalent"), False),
+    ("premium", _step("premium"), False),
+    ("premium_tax", _step("premium_tax"), False),
+    ("hammer", _step("hammer"), False),
+    ("paid", _step("paid"), False),
+    ("basis", _step("basis"), False),
     ("rate", _step("rate"), False),
     ("rate_date", _step("rate_date"), False),
     ("converted", _step("converted"), False),
-    ("level_pct", _typed_percent("level"), False),
+    ("level_percent", _typed("level_percent", "level"), False),
     ("level", _step("level"), False),
     ("index", _step("index"), False),
     ("index_valuation", _step("index_valuation"), False),
@@ -105,14 +101,14 @@ _PRICE_ROWS: tuple[tuple[str, Cell, bool], ...] = (
 )
 _THING_ROWS: tuple[tuple[str, Cell, bool], ...] = (
     ("grade", _sale_word("grade"), False),
-    ("pct_cond", _step("pct_cond", Form.SIGNED), False),
+    ("pct_cond", _step("pct_cond", Form.SIGNED_PERCENT), False),
     ("originality", _step("originality"), False),
     ("pct_orig", _step("pct_orig", Form.SIGNED), False),
     ("model_share", _step("model_share"), False),
     ("pct_model", _step("pct_model", Form.SIGNED), False),
-    ("configuration", _typed_percent("configuration"), False),
-    ("provenance", _typed_percent("provenance"), False),
-    ("other", _typed_percent("other"), False),
+    ("configuration", _typed("configuration", "configuration"), False),
+    ("provenance", _typed("provenance", "provenance"), False),
+    ("other", _typed("other", "other"), False),
     ("adj_factor", _step("adj_factor"), False),
     ("after_pct", _step("after_pct"), False),
     ("lump", _lump, False),
@@ -130,7 +126,7 @@ _RELATIVE_ROWS: tuple[tuple[str, Cell, bool], ...] = tuple(
 
 #: Steps whose typed value has a row of its own under another name, so that they are not printed twice.
 _TYPED_TWICE = frozenset(
-    {"price", "discount", "level_pct", "configuration", "provenance", "other", "lump", "weight", "grade", "condition"}
+    {"price", "discount", "configuration", "provenance", "other", "lump", "weight", "grade", "condition"}
 )
 
 
@@ -177,17 +173,27 @@ def _rows(context: Context, valuation: Valuation, part: Sequence[ComparisonResul
         rows = [
             GridRow(step_label(context, key), cells, strong)
             for key, cell, strong in specs
-            if any(cells := tuple(cell(context, one) for one in part))
+            if any(cells := tuple(cell(context, one) for one in part)) and not _plain(context, key, cells)
         ]
         if rows:
             yield GridRow(context.text(f"step.{heading}"), ("",) * len(part), part=True)
             yield from rows
 
 
+def _plain(context: Context, key: str, cells: Sequence[str]) -> bool:
+    """Say whether a row tells nothing: every sale is in the report's currency."""
+    return key == "currency" and set(cells) == {context.printer.currency}
+
+
 def _unforeseen(part: Sequence[ComparisonResult]) -> Iterator[tuple[str, Cell, bool]]:
-    """Yield rows for steps this list does not know, so that no figure of the way is left out."""
+    """Yield rows for computed steps this list does not know, so that no figure of the way is left out."""
     known = {key for rows in (_PRICE_ROWS, _THING_ROWS, _RESULT_ROWS) for key, _, _ in rows} | _TYPED_TWICE
-    names = dict.fromkeys(name for one in part for name in one.steps if name not in known)
+    names = dict.fromkeys(
+        name
+        for one in part
+        for name, outcome in one.steps.items()
+        if name not in known and not (isinstance(outcome, Figure) and outcome.operation == "typed")
+    )
     return ((name, _step(name), False) for name in names)
 
 

@@ -8,8 +8,7 @@ from appraise.records.assignment import ValueTerms
 from appraise.records.items import Item
 from appraise.records.market import Opinion
 from appraise.records.vocabulary import Conclusion, PriceKind, Route
-from appraise.report.compose.assignment import basis_words
-from appraise.report.compose.context import Context
+from appraise.report.compose.context import Context, capital
 from appraise.report.compose.inputs import ItemResult
 from appraise.report.compose.item.grid import grids, reasons_table, sales_table
 from appraise.report.compose.printing import Form
@@ -31,7 +30,7 @@ def opinion_view(context: Context, item: Item, valuation: Valuation, named: str)
     if typed is not None and given(typed.not_valued):
         return _left_out(context, name, typed, label)
     return OpinionView(
-        heading=text("opinion.heading", value_type=name[:1].upper() + name[1:]),
+        heading=text("opinion.heading", value_type=capital(name)),
         intro=(_intro(context, valuation),),
         sales=sales_table(context, valuation, named),
         grids=grids(context, valuation, named),
@@ -65,7 +64,7 @@ def _left_out(context: Context, name: str, typed: Opinion, label: str) -> Opinio
 
 
 def _empty(context: Context, name: str, intro: tuple[str, ...], label: str, opinion: str) -> OpinionView:
-    heading = context.text("opinion.heading", value_type=name[:1].upper() + name[1:])
+    heading = context.text("opinion.heading", value_type=capital(name))
     return OpinionView(heading, intro, None, (), None, (), "", (), None, None, label, opinion, "")
 
 
@@ -227,7 +226,7 @@ def bridge_view(context: Context, result: ItemResult, named: str) -> Passage | N
     from_name, to_name = context.words.word(first.value_type), context.words.word(second.value_type)
     terms = {one.value_type: one for one in context.job.value_terms}
     a, b = terms.get(first.value_type), terms.get(second.value_type)
-    rows = [Row((text("bridge.start", value_type=from_name), printer.printed(first.value)), strong=True)]
+    rows = [Row((text("bridge.start", value_type=capital(from_name)), printer.printed(first.value)), strong=True)]
     if "market" in result.bridge:
         rows.append(Row((_market_line(context, a, b), printer.printed(result.bridge["market"], Form.SIGNED))))
     if base := second.figures.get("base"):
@@ -236,10 +235,10 @@ def bridge_view(context: Context, result: ItemResult, named: str) -> Passage | N
         if key in result.bridge:
             rows.append(Row((text(f"bridge.{key}"), printer.printed(result.bridge[key], Form.SIGNED))))
     rows.append(Row((text("bridge.time"), text("common.dash"))))
-    rows.append(Row((text("bridge.end", value_type=to_name), printer.printed(second.value)), strong=True))
+    rows.append(Row((text("bridge.end", value_type=capital(to_name)), printer.printed(second.value)), strong=True))
     for valuation, name in ((first, from_name), (second, to_name)):
         stated = printer.printed(valuation.rounded, Form.WHOLE_PLAIN)
-        rows.append(Row((text("bridge.rounded", value_type=name), stated), strong=True))
+        rows.append(Row((text("bridge.rounded", value_type=capital(name)), stated), strong=True))
     table = Table(
         text("caption.bridge", item=named, from_value=from_name, to_value=to_name),
         (text("head.step"), text("head.amount_in", currency=printer.currency)),
@@ -256,9 +255,9 @@ def _market_line(context: Context, first: ValueTerms | None, second: ValueTerms 
     return context.text(
         "bridge.market_line",
         from_market=shown(first.market),
-        from_basis=basis_words(context, first.price_basis),
+        from_basis=shown(first.price_basis),
         to_market=shown(second.market),
-        to_basis=basis_words(context, second.price_basis),
+        to_basis=shown(second.price_basis),
     )
 
 

@@ -10,7 +10,7 @@ from appraise.report.compose.item.window import window_view
 from appraise.report.view import ItemView, OpinionView
 
 
-def item_view(context: Context, result: ItemResult) -> ItemView:
+def item_view(context: Context, result: ItemResult, *, first: bool = False) -> ItemView:
     """Return the section of an item as finished texts."""
     item, text = result.item, context.text
     named = context.named(item)
@@ -19,6 +19,7 @@ def item_view(context: Context, result: ItemResult) -> ItemView:
     return ItemView(
         id=context.printer.shown(item.id),
         number=number,
+        group_heading=text("section.items") if first else "",
         heading=text(key, number=number, name=named, serial=context.printer.cell(item.serial)),
         identification_heading=text("part.identification"),
         identification=body.identification(context, item),
@@ -34,7 +35,7 @@ def item_view(context: Context, result: ItemResult) -> ItemView:
         cautions_heading=text("part.cautions"),
         cautions=body.cautions(context, item),
         photos_heading=text("part.photographs"),
-        photos=body.photographs(context, item, named),
+        photo_pairs=body.photographs(context, item, named),
         photos_note=body.photo_note(context, item),
         opinions=_opinions(context, result, named),
         bridge=bridge_view(context, result, named),

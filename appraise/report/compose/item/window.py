@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from appraise.dating.result import DateWindow, Explanation, Statement, Verdict
 from appraise.model.months import Months
-from appraise.report.compose.context import Context
+from appraise.report.compose.context import Context, capital
 from appraise.report.engine.views import TimeBar, TimeChart
 from appraise.report.view import Row, Table, WindowView
 from appraise.wording.numbers import month_text
@@ -105,7 +105,7 @@ def _later(context: Context, window: DateWindow) -> Iterator[str]:
     for statement_id, month in window.later_work.items():
         yield context.text(
             "window_part.later_work",
-            evidence=_capital(_say(window.statement(statement_id))),
+            evidence=capital(_say(window.statement(statement_id))),
             month=month_text(month, context.printer.lang),
         )
 
@@ -128,7 +128,7 @@ def _statements(context: Context, window: DateWindow, named: str) -> Table:
         else:
             treated = text("window_part.state_used")
         rows.append(
-            Row((f"{_capital(one.part)}: {one.say}{words}", standing, _allows(context, one), treated, one.source))
+            Row((f"{capital(one.part)}: {one.say}{words}", standing, _allows(context, one), treated, one.source))
         )
     heads = ("statement", "status_strength", "allows", "treated", "source")
     return Table(text("window_part.table", item=named), tuple(text(f"head.{one}") for one in heads), tuple(rows))
@@ -145,7 +145,7 @@ def _chart(context: Context, window: DateWindow, named: str, sentence: str) -> T
     aside = set(window.shown.set_aside) if window.shown else set()
     bars = tuple(
         TimeBar(
-            _short(f"{_capital(one.part)}: {one.say}"),
+            _short(f"{capital(one.part)}: {one.say}"),
             one.outer.first if one.outer else None,
             one.outer.last if one.outer else None,
             dropped=not one.binding or one.id in aside,
@@ -193,7 +193,3 @@ def _say(statement: Statement) -> str:
 
 def _short(label: str) -> str:
     return label if len(label) <= 44 else label[:43].rstrip() + "…"
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
