@@ -1,0 +1,121 @@
+"""Opening zip packages that somebody else made, and writing ones whose bytes depend on their content alone."""
+
+import zipfile
+from collections.abc import Iterable
+from pathlib import Path, PurePosixPath
+from typing import IO
+
+from appraise.files.unusable import Trouble, UnusableFile
+
+#: Uncompressed bytes beyond which a package is refused: ten times the largest schedule we measure with.
+SIZE_LIMIT = 4 * 1024**3
+#: How often the content may be larger than its package, above `RATIO_FREE` bytes; sheets reach about 30.
+RATIO_LIMIT = 400
+RATIO_FREE = 64 * 1024**2
+_OLE_SIGNATURE = bytes.fromhex("D0CF11E0A1B11AE1")
+_FIXED_TIME = (1980, 1, 1, 0, 0, 0)
+
+
+def open_package(path: Path, *, size_limit: int = SIZE_LIMIT) -> zipfile.ZipFile:
+    """Return the opened package at `path`, checked; the caller closes it.
+
+    Refused with `UnusableFile`: no such file, a folder, no permission, nothing in it, an older binary or
+    password-protected office file, anything that is no zip, entries that unpack to more than `size_limit` bytes in
+    all or beyond any plausible ratio, names that lead out of the package, names that stand twice, encrypted entries.
+    """
+    _check_plain(path)
+    try:
+        package = zipfile.ZipFile(path)
+    except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError) as error:
+        raise UnusableFile(
+            Trouble.NOT_A_WORKBOOK,
+            path,
+            f"{path.name} is not an .xlsx workbook, or it is damaged. Open it in your spreadsheet program and save it "
+            "as .xlsx (Excel workbook).",
+        ) from error
+    try:
+        _check_entries(package, path, size_limit)
+    except UnusableFile:
+        package.close()
+        raise
+    return package
+
+
+def _check_plain(path: Path) -> None:
+    try:
+        if path.is_dir():
+            raise UnusableFile(Trouble.NOT_A_FILE, path, f"{path} is a folder. Name the workbook in it.")
+        with path.open("rb") as stream:
+            start = stream.read(8)
+            if start == _OLE_SIGNATURE:
+                raise _ole_trouble(path, stream)
+    except FileNotFoundError as error:
+        raise UnusableFile(Trouble.MISSING, path, f"There is no file {path}. Check the name and the folder.") from error
+    except PermissionError as error:
+        raise UnusableFile(
+            Trouble.NO_PERMISSION, path, f"{path} may not be read by you. Change its permissions, or copy it."
+        ) from error
+    if not start:
+        raise UnusableFile(Trouble.EMPTY, path, f"{path.name} is empty (0 bytes). Take the copy you saved last.")
+
+
+def _ole_trouble(path: Path, stream: IO[bytes]) -> UnusableFile:
+    # A password-protected .xlsx is wrapped in the old container, as a stream of this name.
+    if "EncryptedPackage".encode("utf-16-le") in stream.read():
+        return UnusableFile(
+            Trouble.PASSWORD,
+            path,
+            f"{path.name} is protected by a password. Open it, remove the password and save it again.",
+        )
+    return UnusableFile(
+        Trouble.OLD_EXCEL,
+        path,
+        f"{path.name} is in the old .xls format. Open it in your spreadsheet program and save it as .xlsx.",
+    )
+
+
+def _check_entries(package: zipfile.ZipFile, path: Path, size_limit: int) -> None:
+    entries = package.infolist()
+    total = sum(entry.file_size for entry in entries)
+    packed = sum(entry.compress_size for entry in entries)
+    if total > size_limit or (total > RATIO_FREE and total > RATIO_LIMIT * max(packed, 1)):
+        raise UnusableFile(
+            Trouble.TOO_LARGE,
+            path,
+            f"{path.name} would unpack to {total // 1024**2} MB, more than is plausible. Delete empty formatted rows "
+            "and columns, save it, and try again.",
+        )
+    names = [entry.filename for entry in entries]
+    if len(set(names)) != len(names) or any(_leads_out(name) for name in names):
+        raise UnusableFile(
+            Trouble.UNSAFE,
+            path,
+            f"{path.name} is built as no spreadsheet program does. Open it in one and save it under a new name.",
+        )
+    if any(entry.flag_bits & 0x1 for entry in entries):
+        raise UnusableFile(
+            Trouble.PASSWORD,
+            path,
+            f"{path.name} is protected by a password. Open it, remove the password and save it again.",
+        )
+
+
+def _leads_out(name: str) -> bool:
+    path = PurePosixPath(name.replace("\\", "/"))
+    return path.is_absolute() or ".." in path.parts or ":" in name
+
+
+def fixed_entry(name: str, *, stored: bool = False) -> zipfile.ZipInfo:
+    """Return the entry header for `name` with a fixed time and mode, deflated unless `stored`."""
+    entry = zipfile.ZipInfo(name, _FIXED_TIME)
+    entry.compress_type = zipfile.ZIP_STORED if stored else zipfile.ZIP_DEFLATED
+    entry.external_attr = 0o644 << 16
+    entry.create_system = 3
+    return entry
+
+
+def write_package(stream: IO[bytes], parts: Iterable[tuple[str, bytes]]) -> None:
+    """Write `parts` (name, content) to `stream` as a zip, in the order given: same content, same bytes."""
+    with zipfile.ZipFile(stream, "w") as package:
+        for name, content in parts:
+            package.writestr(fixed_entry(name), content)

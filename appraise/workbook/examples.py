@@ -1,0 +1,39 @@
+"""The example rows of a blank workbook, all marked "example, replace" and never read."""
+
+import tomllib
+from collections.abc import Iterable
+from functools import cache
+from importlib import resources
+from typing import Any
+
+from appraise.records.declare import Column, ColumnKind, Sheet
+from appraise.records.job import SHEETS
+from appraise.workbook.cells import Cell, Kind
+from appraise.workbook.values import Fault, Typing, converter
+
+
+def example_rows(names: Iterable[str]) -> dict[str, list[dict[str, Any]]]:
+    """Return the example rows of the named table sheets: one from the declarations, more where a table needs them."""
+    return {name: _examples(name, SHEETS[name]) for name in names if not SHEETS[name].form}
+
+
+def _examples(name: str, sheet: Sheet) -> list[dict[str, Any]]:
+    one = {column.key: typed(column, column.example) for column in sheet.columns if column.example}
+    more = _further().get(name, [])
+    return [{**one, **{key: typed(sheet.column(key), text) for key, text in row.items()}} for row in more or ({},)]
+
+
+def typed(column: Column, text: str) -> Any:
+    """Return an example's text as the value of its column. One that cannot be read is our own mistake."""
+    if column.kind is ColumnKind.WORDING:
+        return text
+    value = converter(column, Typing.of("en_US"))(Cell(1, Kind.TEXT, text))
+    if isinstance(value, Fault):
+        raise ValueError(f"example of {column.key}: {value.code} {text}")
+    return value
+
+
+@cache
+def _further() -> dict[str, list[dict[str, str]]]:
+    file = resources.files("appraise.workbook") / "examples.toml"
+    return tomllib.loads(file.read_text("utf-8"))
