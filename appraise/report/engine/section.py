@@ -1,0 +1,287 @@
+"""One template, read and compiled: docxtpl's `patch_xml` gives the source, our environment compiles it.
+
+What docxtpl would do after rendering is done here once, in the source: drawing ids, links to pictures, widths of
+repeated columns, bookmarks of headings. So the rendered text can go straight into the finished part.
+"""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+from jinja2 import Template, nodes
+from jinja2.exceptions import TemplateSyntaxError
+from lxml import etree  # type: ignore[import-untyped]
+
+from appraise.model.finding import Finding, finding
+from appraise.model.place import Place
+from appraise.report.engine.environment import environment
+from appraise.report.engine.guard import refusals
+from appraise.report.engine.names import HYPERLINK, IMAGE, NAMESPACES, R, W
+from appraise.report.engine.tags import Scan, Tag, paragraph_number
+from appraise.report.engine.word_file import Relation, WordFile, inner_xml
+
+#: Fields a template may hold: they count, number or point within the document and fetch nothing.
+FIELDS = frozenset({"PAGE", "NUMPAGES", "SECTIONPAGES", "PAGEREF", "REF", "SEQ", "STYLEREF", "TOC", "TITLE"})
+_TRACKED = frozenset(
+    f"{W}{name}"
+    for name in ("ins", "del", "moveFrom", "moveTo", "delText", "pPrChange", "rPrChange", "tblPrChange", "trPrChange")
+)
+_FETCHES = frozenset(f"{W}{name}" for name in ("object", "altChunk", "subDoc", "control", "contentPart"))
+_DROPPED = tuple(
+    f"{W}{name}"
+    for name in (
+        "bookmarkStart", "bookmarkEnd", "proofErr", "lastRenderedPageBreak", "permStart", "permEnd",
+        "commentRangeStart", "commentRangeEnd", "commentReference",
+    )
+)  # fmt: skip
+_KNOWN = frozenset(NAMESPACES.values())
+
+
+class TemplateRefusedError(Exception):
+    """A template cannot be used; `findings` say where and why."""
+
+    def __init__(self, findings: tuple[Finding, ...]) -> None:
+        super().__init__("; ".join(f"{one.place.sheet}, paragraph {one.place.row}: {one.code}" for one in findings))
+        self.findings = findings
+
+
+@dataclass(frozen=True, slots=True)
+class HeadingStyle:
+    """A paragraph style that makes a heading: outline level from 1, and whether it carries a number."""
+
+    level: int
+    numbered: bool
+
+
+@dataclass(frozen=True, eq=False)
+class Section:
+    """A compiled template.
+
+    resources   what its links point at, in the order of their numbers: (relationship, bytes of a picture or None)
+    landscape   its pages lie on their side
+    tags        its tags in order; `tree` counts them as lines from 2
+    """
+
+    name: str
+    source: str
+    tree: nodes.Template
+    template: Template
+    resources: tuple[tuple[Relation, bytes | None], ...]
+    landscape: bool
+    tags: tuple[Tag, ...]
+    styles: Mapping[str, int] = field(default_factory=dict)
+
+
+@lru_cache(maxsize=256)
+def compiled(content: bytes, name: str, headings: tuple[tuple[str, HeadingStyle], ...] = ()) -> Section:
+    """Return the section compiled from a template's bytes; TemplateRefusedError with every finding if it cannot be."""
+    file = WordFile(content)
+    body = file.document.find(f"{W}body")
+    if body is None:
+        raise TemplateRefusedError((_unusable(name, "it has no body"),))
+    return compile_part(body, file, "word/document.xml", name, dict(headings))
+
+
+def _unusable(name: str, reason: str) -> Finding:
+    return finding("TPL-01", Place(name), found=name, file=name, reason=reason)
+
+
+def compile_part(
+    body: etree._Element, file: WordFile, part: str, name: str, headings: Mapping[str, HeadingStyle]
+) -> Section:
+    """Return the compiled content of a body, a header or a footer."""
+    scan = Scan(body, name)
+    _structure(body, scan)
+    relations = file.relations(part)
+    styles = _style_ids(body)
+    landscape = _landscape(body)
+    resources = _resources(body, relations, file, scan)
+    if scan.findings:
+        raise TemplateRefusedError(tuple(scan.findings))
+    source = numbered_source(_cleaned(body))
+    tree = _checked(source, scan)
+    finished = _prepared(source, headings)
+    template = _compile(finished)
+    return Section(name, finished, tree, template, resources, landscape, tuple(scan.tags), styles)
+
+
+def _structure(body: etree._Element, scan: Scan) -> None:
+    """Report tracked changes, embedded objects, foreign drawings and fields that fetch."""
+    for element in body.iter():
+        if not isinstance(element.tag, str):
+            continue
+        if element.tag in _TRACKED:
+            scan.report("TPL-03", paragraph_number(body, element), "".join(element.itertext()).strip()[:60])
+        elif element.tag in _FETCHES or etree.QName(element).namespace not in _KNOWN:
+            scan.report("TPL-02", paragraph_number(body, element), etree.QName(element).localname)
+        elif element.tag == f"{W}fldSimple":
+            _field(element.get(f"{W}instr", ""), element, body, scan)
+    for paragraph in body.iter(f"{W}p"):
+        code = "".join(one.text or "" for one in paragraph.iter(f"{W}instrText"))
+        if code.strip():
+            _field(code, paragraph, body, scan)
+
+
+def _field(code: str, element: etree._Element, body: etree._Element, scan: Scan) -> None:
+    words = code.split()
+    if not words or words[0].upper() not in FIELDS:
+        scan.report("TPL-12", paragraph_number(body, element), code.strip()[:60])
+
+
+def _style_ids(body: etree._Element) -> dict[str, int]:
+    found: dict[str, int] = {}
+    for element in body.iter(f"{W}pStyle", f"{W}rStyle", f"{W}tblStyle"):
+        found.setdefault(element.get(f"{W}val", ""), paragraph_number(body, element))
+    return found
+
+
+def _landscape(body: etree._Element) -> bool:
+    size = body.find(f"{W}sectPr/{W}pgSz")
+    return size is not None and size.get(f"{W}orient") == "landscape"
+
+
+def _resources(
+    body: etree._Element, relations: Mapping[str, Relation], file: WordFile, scan: Scan
+) -> tuple[tuple[Relation, bytes | None], ...]:
+    """Replace each link's id by a number of ours and return what the numbers stand for."""
+    found: list[tuple[Relation, bytes | None]] = []
+    numbers: dict[str, int] = {}
+    for element in body.iter():
+        if element.tag in (f"{W}headerReference", f"{W}footerReference"):
+            continue
+        for key, value in list(element.attrib.items()):
+            if not str(key).startswith(R):
+                continue
+            relation = relations.get(str(value))
+            number = paragraph_number(body, element)
+            if relation is None or not _harmless(relation) or str(key) == f"{R}link":
+                scan.report("TPL-02", number, relation.target if relation else str(value))
+                continue
+            if str(value) not in numbers:
+                numbers[str(value)] = len(found)
+                found.append((relation, None if relation.external else file.read(relation.target)))
+            element.set(str(key), f"appraise-link-{numbers[str(value)]}")
+    return tuple(found)
+
+
+def _harmless(relation: Relation) -> bool:
+    if relation.kind == HYPERLINK:
+        return relation.external and relation.target.startswith(("http://", "https://", "mailto:"))
+    return relation.kind == IMAGE and not relation.external and relation.target.endswith((".png", ".jpg", ".jpeg"))
+
+
+def _cleaned(body: etree._Element) -> str:
+    """Return the content as text: no section properties, bookmarks, revision marks, content controls."""
+    for section in body.findall(f"{W}sectPr"):
+        body.remove(section)
+    for control in list(body.iter(f"{W}sdt")):
+        holder = control.getparent()
+        content = control.find(f"{W}sdtContent")
+        place = holder.index(control)
+        for child in reversed(list(content) if content is not None else []):
+            holder.insert(place, child)
+        holder.remove(control)
+    etree.strip_elements(body, *_DROPPED, with_tail=False)
+    for element in body.iter():
+        for key in list(element.attrib):
+            space = etree.QName(key).namespace
+            if (space is not None and space not in _KNOWN and not str(key).startswith("{http://www.w3.org/XML")) or (
+                str(key).startswith(f"{W}rsid")
+            ):
+                del element.attrib[key]
+    return "".join(inner_xml(child) for child in body)
+
+
+def numbered_source(xml: str) -> str:
+    """Return docxtpl's reading of the text, with a line break at the start of each tag: tag k stands on line k + 1."""
+    from docxtpl import DocxTemplate
+
+    patched: str = DocxTemplate(None).patch_xml(re.sub(r"[\r\n]+", " ", xml))
+    return re.sub(r"(\{\{|\{%)", "\\1\n", patched)
+
+
+def _checked(source: str, scan: Scan) -> nodes.Template:
+    """Return the syntax tree; TemplateRefusedError for what does not parse or may not be said."""
+    try:
+        tree = environment().parse(source)
+    except TemplateSyntaxError as fault:
+        tag = tag_on_line(tuple(scan.tags), fault.lineno)
+        scan.report("TPL-08", tag.paragraph if tag else 0, tag.text if tag else "", reason=fault.message or "")
+        raise TemplateRefusedError(tuple(scan.findings)) from fault
+    for refusal in refusals(tree):
+        tag = tag_on_line(tuple(scan.tags), refusal.line)
+        scan.report("TPL-07", tag.paragraph if tag else 0, tag.text if tag else "", what=refusal.what)
+    if scan.findings:
+        raise TemplateRefusedError(tuple(scan.findings))
+    return tree
+
+
+def tag_on_line(tags: tuple[Tag, ...], line: int) -> Tag | None:
+    """Return the tag that stands on a line of the source."""
+    return tags[line - 2] if 2 <= line < len(tags) + 2 else None
+
+
+_DRAWING_ID = re.compile(r'(<wp:docPr [^>]*?\bid=")\d+(")|(<wp:docPr id=")\d+(")')
+_LINK = re.compile(r"appraise-link-(\d+)")
+_TABLE = re.compile(r"<w:tbl>(?:(?!<w:tbl>).)*?</w:tbl>", re.DOTALL)
+_ROW = re.compile(r"<w:tr[ >].*?</w:tr>", re.DOTALL)
+_REPEATED = re.compile(r"\{%\s*for (\w+) in ([\w.]+)\s*%\}\s*(<w:tc>.*?</w:tc>)\s*\{%\s*endfor\s*%\}", re.DOTALL)
+_CELL_WIDTH = re.compile(r'(<w:tcW [^>]*?w:w=")(\d+)(")')
+_GRID = re.compile(r"<w:tblGrid>.*?</w:tblGrid>", re.DOTALL)
+_PARAGRAPH = re.compile(
+    r'(<w:p(?: [^>]*)?>)(<w:pPr>(?:(?!</w:pPr>).)*?<w:pStyle w:val="([^"]*)"/>.*?</w:pPr>)(.*?)(</w:p>)', re.DOTALL
+)
+
+
+def _prepared(source: str, headings: Mapping[str, HeadingStyle]) -> str:
+    source = _DRAWING_ID.sub(lambda m: f"{m[1] or m[3]}{{{{ _drawing_id() }}}}{m[2] or m[4]}", source)
+    source = _LINK.sub(r"{{ _link_id(\1) }}", source)
+    source = _TABLE.sub(lambda m: _shared_widths(m.group()), source)
+
+    def heading(match: re.Match[str]) -> str:
+        style = headings.get(match[3])
+        if style is None:
+            return match.group()
+        call = f"{{% filter _heading({style.level}, {int(style.numbered)}) %}}"
+        return f"{match[1]}{match[2]}{call}{match[4]}{{% endfilter %}}{match[5]}"
+
+    return _PARAGRAPH.sub(heading, source) if headings else source
+
+
+def _shared_widths(table: str) -> str:
+    """Return the table's source with columns that are repeated sharing the width of the one they are drawn from."""
+    first = _ROW.search(table)
+    if first is None or not _REPEATED.search(first.group()):
+        return table
+    columns = []
+    position = 0
+    for match in [*_REPEATED.finditer(first.group()), None]:
+        fixed = first.group()[position : match.start() if match else len(first.group())]
+        columns += [f'<w:gridCol w:w="{width[1]}"/>' for width in _CELL_WIDTH.findall(fixed)]
+        if match:
+            position = match.end()
+            width = _CELL_WIDTH.search(match[3])
+            share = f"{{{{ _share({match[2]}, {width[2] if width else 0}) }}}}"
+            columns.append(f'{{% for {match[1]} in {match[2]} %}}<w:gridCol w:w="{share}"/>{{% endfor %}}')
+
+    def shared(match: re.Match[str]) -> str:
+        return _CELL_WIDTH.sub(lambda m: f"{m[1]}{{{{ _share({match[2]}, {m[2]}) }}}}{m[3]}", match.group())
+
+    table = _REPEATED.sub(shared, table)
+    return _GRID.sub(lambda _: f"<w:tblGrid>{''.join(columns)}</w:tblGrid>", table, count=1)
+
+
+def _compile(source: str) -> Template:
+    """Return the template; every loop in it is counted before it runs."""
+    made = environment()
+    tree = made.parse(source)
+    for loop in list(_loops(tree)):
+        loop.iter = nodes.Filter(loop.iter, "_steps", [], [], None, None, lineno=loop.lineno)
+    tree.set_environment(made)
+    code = made.compile(tree)
+    return Template.from_code(made, code, {})
+
+
+def _loops(tree: nodes.Template) -> Iterator[nodes.For]:
+    return tree.find_all(nodes.For)
