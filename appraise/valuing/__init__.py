@@ -1,0 +1,10 @@
+"""Valuing: from an item, its comparisons and the appraiser's tables to an opinion, every step to the cent.
+
+`build_tables` once for a job, then `value_item` for each item and type of value, one item at a time, against a
+`Ledger` (keeps nothing) or a `RecordingLedger` (keeps every figure with its operation and arguments).
+"""
+
+from appraise.valuing.tables import JobTables, build_tables
+from appraise.valuing.value import value_item
+
+__all__ = ["JobTables", "build_tables", "value_item"]

@@ -27,19 +27,19 @@ from appraise.records.declare import Column, ColumnKind, Sheet, filled
 from appraise.records.job import SHEETS, Job
 
 OWN_CASES = Path(__file__).parents[1] / "cases" / "valuation"
-CASE_KEYS = {"id", "title", "source", "method", "expected", "sheets", "windows", "options", "part"}
+CASE_KEYS = {"id", "title", "source", "method", "expected", "sheets", "windows", "settings", "part"}
 WORDS = {word.value: word for word in Missing if word is not BLANK}
 
 
 @dataclass(frozen=True)
 class Part:
-    """One run of a method: its scope (what labels begin with), its sheets, windows of manufacture and options."""
+    """One run of a method: its scope (what labels begin with), its sheets, windows of manufacture and settings."""
 
     scope: str
     method: str
     job: Job
     windows: Mapping[str, Months]
-    options: Mapping[str, Any]
+    settings: Mapping[str, Any]
 
 
 @dataclass(frozen=True)
@@ -108,10 +108,10 @@ def read_case(file: Path) -> Case:
     if unknown:
         raise KeyError(f"{file.name}: no key {', '.join(sorted(unknown))} in a case")
     case_id = data.get("id", file.stem)
-    shared = {"sheets": _sheets(data), "windows": data.get("windows", {}), "options": data.get("options", {})}
+    shared = {"sheets": _sheets(data), "windows": data.get("windows", {}), "settings": data.get("settings", {})}
     parts = []
     for one in data.get("part", [{}]):
-        own = {"sheets": _sheets(one), "windows": one.get("windows", {}), "options": one.get("options", {})}
+        own = {"sheets": _sheets(one), "windows": one.get("windows", {}), "settings": one.get("settings", {})}
         merged = {key: {**shared[key], **own[key]} for key in shared}
         parts.append(
             Part(
@@ -119,7 +119,7 @@ def read_case(file: Path) -> Case:
                 method=one.get("method", data.get("method", "")),
                 job=job_of(merged["sheets"]),
                 windows={key: months_of(value) for key, value in merged["windows"].items()},
-                options=merged["options"],
+                settings=merged["settings"],
             )
         )
     return Case(case_id, data.get("title", ""), tuple(parts), expected_of(data["expected"]), file)

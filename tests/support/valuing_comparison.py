@@ -1,0 +1,111 @@
+"""Runs the cases of the sales comparison and of the retail replacement value."""
+
+from collections.abc import Mapping
+
+from support.valuing import Aliases, Part, case_method, texts_of
+
+from appraise.model.figure import Figure
+from appraise.model.finding import Finding
+from appraise.model.ledger import RecordingLedger
+from appraise.valuing import value_item
+from appraise.valuing.comparing import Compared, compare
+from appraise.valuing.inputs import Inputs
+from appraise.valuing.result import Valuation
+from appraise.valuing.steps.findings import SHORT_NAMES
+from appraise.valuing.tables import build_tables
+
+
+def inputs_of(part: Part) -> Inputs:
+    """Return the inputs of the one opinion that a part of a case asks for."""
+    job = part.job
+    tables, _ = build_tables(job)
+    item = job.items[0]
+    return Inputs(
+        tables=tables,
+        item=item,
+        terms=job.value_terms[0],
+        parts=job.parts,
+        comparisons=job.comparisons,
+        sales={str(sale.id): sale for sale in job.sales},
+        opinion=next(iter(job.opinions), None),
+        window=part.windows.get(str(item.id)),
+        sale_windows=part.windows,
+    )
+
+
+def valuation_of(part: Part, ledger: RecordingLedger) -> Valuation:
+    """Return the opinion of a part of a case."""
+    inputs = inputs_of(part)
+    return value_item(
+        inputs.tables,
+        inputs.item,
+        inputs.parts,
+        inputs.comparisons,
+        inputs.sales,
+        inputs.opinion,
+        inputs.terms,
+        inputs.window,
+        ledger,
+        sale_windows=inputs.sale_windows,
+    )
+
+
+def short_names(findings: tuple[Finding, ...]) -> str:
+    """Return the short names of the findings of rule R22, or `none`."""
+    return ", ".join(SHORT_NAMES[one.code] for one in findings if one.code in SHORT_NAMES) or "none"
+
+
+def compared_texts(part: Part) -> tuple[Compared, dict[str, str]]:
+    """Return the comparisons of a part and its figures as text; `usd` is the price in report currency."""
+    ledger = RecordingLedger(part.scope)
+    compared = compare(inputs_of(part), ledger)
+    return compared, texts_of(ledger)
+
+
+@case_method("price basis")
+def price_basis(part: Part) -> Mapping[str, str]:
+    """Every record as far as its price in report currency."""
+    compared, texts = compared_texts(part)
+    for name, result in compared.lines:
+        own = f"{part.scope}.{name}"
+        texts[f"{own}.paid"] = texts[f"{own}.sold_equivalent"] = texts.get(f"{own}.basis", "")
+        texts[f"{own}.usd"] = texts.get(f"{own}.converted", texts.get(f"{own}.basis", ""))
+        texts[f"{own}.findings"] = short_names(result.findings)
+    return texts
+
+
+@case_method("time")
+def time(part: Part) -> Mapping[str, str]:
+    """Every record as far as the time step."""
+    _, texts = compared_texts(part)
+    return Aliases({"time_factor": "factor", "time": "usd"}).added(texts)
+
+
+@case_method("sales comparison")
+def sales_comparison(part: Part) -> Mapping[str, str]:
+    """The opinion of the one item, with the findings of each line and of the conclusion."""
+    ledger = RecordingLedger(part.scope)
+    valuation = valuation_of(part, ledger)
+    texts = texts_of(ledger)
+    for result in valuation.comparisons:
+        texts[f"{part.scope}.{result.comparison.id}.findings"] = short_names(result.findings)
+    of_lines = {one for result in valuation.comparisons for one in result.findings}
+    texts[f"{part.scope}.findings"] = short_names(tuple(one for one in valuation.findings if one not in of_lines))
+    return texts
+
+
+@case_method("retail replacement value")
+def retail_replacement_value(part: Part) -> Mapping[str, str]:
+    """The opinion of the one item with its costs; `usd` is the price in report currency."""
+    texts = dict(sales_comparison(part))
+    for comparison in part.job.comparisons:
+        own = f"{part.scope}.{comparison.id}"
+        texts[f"{own}.usd"] = texts.get(f"{own}.converted", texts.get(f"{own}.basis", ""))
+    return texts
+
+
+def figure(valuation: Valuation, name: str) -> Figure:
+    """Return a figure of an opinion by name; a missing one fails the test."""
+    found = valuation.figures[name]
+    assert isinstance(found, Figure), found
+    return found
