@@ -14,8 +14,9 @@ from appraise.dating.dated import Dated, read_stated, read_use
 from appraise.dating.result import DateWindow, Statement
 from appraise.dating.settings import Settings
 from appraise.dating.window import date_window
+from appraise.findings.entries import catalogue
 from appraise.model.figure import Figure, NoFigure, Outcome
-from appraise.model.finding import finding
+from appraise.model.finding import Finding, finding
 from appraise.model.kinds import COUNT, DAY, FACTOR, INDEX, PERCENT, SHOWN_PERCENT, TEXT, Kind, money
 from appraise.model.ledger import RecordingLedger
 from appraise.model.months import month_number
@@ -53,6 +54,7 @@ from appraise.records.vocabulary import (
 from appraise.report.compose.inputs import AnsweredFinding, ItemResult, PreparedPhoto, ReportInputs
 from appraise.report.compose.sums import bridge, totals
 from appraise.valuing.result import ComparisonResult, Valuation
+from appraise.wording.texts import fields_of
 
 D = Decimal
 FMV, RRV = ValueType.FAIR_MARKET, ValueType.RETAIL_REPLACEMENT
@@ -411,7 +413,7 @@ def replacement() -> Valuation:
 
 def not_concluded() -> Valuation:
     """Return an opinion on the amplifier that lacks its figure."""
-    reason = finding("ITM-01", Place("Items", 3, "grade"), "G02", heading="Grade")
+    reason = known_finding("ITM-", Place("Items", 3, "grade"), "G02")
     none = NoFigure((reason,))
     return Valuation("G02", FMV, Route.ADJUSTED, Conclusion.MEAN, {}, (), {"value": none}, none, none, (reason,))
 
@@ -612,22 +614,17 @@ def inputs(
     """Return all that the report of the job is composed from."""
     left_out = frozenset({("G02", RRV)})
     sums = totals(RecordingLedger("schedule"), results(), (FMV, RRV), left_out, "USD")
-    place = Place("Comparisons", 5, "kind")
     answered = AnsweredFinding(
-        finding("CMP-02", place, "G01", "c4", found="asking"),
-        filled(Answer, code="CMP-02", reason="No other example was offered.", initials="MT", day=date(2025, 2, 10)),
+        known_finding("ASG-", Place("Comparisons", 5, "kind"), "G01"),
+        filled(Answer, code="", reason="No other example was offered.", initials="MT", day=date(2025, 2, 10)),
     )
-    return ReportInputs(
-        job=job,
-        results=results,
-        totals=sums,
-        findings=(answered,) if _known("CMP-02") else (),
-        photos=photos or {},
-        draft=draft,
-    )
+    return ReportInputs(job=job, results=results, totals=sums, findings=(answered,), photos=photos or {}, draft=draft)
 
 
-def _known(code: str) -> bool:
-    from appraise.findings.entries import catalogue
-
-    return code in catalogue()
+def known_finding(topic: str, place: Place, *subjects: str) -> Finding:
+    """Return a finding with the first code of a topic; every detail its sentences need is its own name."""
+    code = next(one for one in sorted(catalogue()) if one.startswith(topic))
+    entry = catalogue()[code]
+    names = fields_of(entry.message) | fields_of(entry.action)
+    details = {name: name for name in sorted(names - {"found", "subjects"})}
+    return finding(code, place, *subjects, found="found", **details)

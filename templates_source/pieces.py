@@ -1,0 +1,123 @@
+"""Pieces of section templates that print the tables of the report view.
+
+A table of the view has fixed cells, and perhaps figure columns whose number depends on the job (one for each type of
+value); these share the width the fixed columns leave. A strong row is set bold.
+"""
+
+from collections.abc import Sequence
+
+from templates_source.kit import Sheet, _cell, _row, _tag_row, paragraph
+
+
+def view_table(
+    sheet: Sheet,
+    table: str,
+    widths: Sequence[float],
+    *,
+    right: Sequence[int] = (),
+    figures: bool = False,
+    numbered: bool = True,
+    maybe: bool = False,
+    description: str = "",
+    name: str = "row",
+) -> None:
+    """Add a table of the view.
+
+    table     expression of the table, for example `r.summary.table`
+    widths    of the fixed columns [mm]; figure columns share the rest of the page
+    right     numbers of the fixed columns set to the right
+    numbered  the caption is counted
+    maybe     the table may be none
+    """
+    if maybe:
+        sheet.tag(f"if {table} is not none")
+    caption = f"{{{{ {table}.caption }}}}"
+    if numbered:
+        sheet.caption("table", "{{ r.table_label }}", caption, style="TableCaption")
+    else:
+        sheet.para(caption, "TableCaption")
+    rest = sheet.width - sum(widths)
+    span = len(widths) + (1 if figures else 0)
+
+    def line(cells: str, amounts: str, styles: tuple[str, str], source: str) -> str:
+        made = "".join(
+            _cell(width, f"{{{{ {source}.{cells}[{at}] }}}}", styles[at in right]) for at, width in enumerate(widths)
+        )
+        if figures:
+            made += _cell(rest, f"{{%tc for figure in {source}.{amounts} %}}", "TableText")
+            made += _cell(rest, "{{ figure }}", styles[1])
+            made += _cell(rest, "{%tc endfor %}", "TableText")
+        return made
+
+    rows = _row(line("heads", "figure_heads", ("TableHead", "TableHeadFigure"), table), head=True)
+    rows += _tag_row(f"{{%tr for {name} in {table}.rows %}}", span, sheet.width)
+    rows += _tag_row(f"{{%tr if {name}.strong %}}", span, sheet.width)
+    rows += _row(line("cells", "figures", ("TableTotal", "TableTotalFigure"), name))
+    rows += _tag_row("{%tr else %}", span, sheet.width)
+    rows += _row(line("cells", "figures", ("TableText", "TableFigure"), name))
+    rows += _tag_row("{%tr endif %}", span, sheet.width)
+    rows += _tag_row("{%tr endfor %}", span, sheet.width)
+    columns = [*widths, rest] if figures else list(widths)
+    sheet._table("Schedule", columns, rows, description, head=True)
+    with sheet.when(f"{table}.note"):
+        sheet.para(f"{{{{ {table}.note }}}}", "TableNote")
+    if maybe:
+        sheet.tag("endif")
+
+
+def comparisons_grid(sheet: Sheet, grid: str, *, label_width: float = 40) -> None:
+    """Add one grid of comparisons: steps as rows, comparisons as columns; part rows divide it."""
+    sheet.caption("table", "{{ r.table_label }}", f"{{{{ {grid}.caption }}}}", style="TableCaption")
+    rest = sheet.width - label_width
+
+    def repeated(loop: str, content: str | list[str], style: str) -> str:
+        return (
+            _cell(rest, f"{{%tc for {loop} %}}", "TableText")
+            + _cell(rest, content, style)
+            + _cell(rest, "{%tc endfor %}", "TableText")
+        )
+
+    def line(styles: tuple[str, str]) -> str:
+        cells = repeated("cell in step.cells", "{{ cell }}", styles[1])
+        return _row(_cell(label_width, "{{ step.label }}", styles[0]) + cells)
+
+    head = ["{{ column.name }}", "{{ column.house }}", "{{ column.day }}"]
+    rows = _row(
+        _cell(label_width, f"{{{{ {grid}.corner }}}}", "TableHead")
+        + repeated(f"column in {grid}.columns", head, "TableHeadFigure"),
+        head=True,
+    )
+    tags = [
+        f"{{%tr for step in {grid}.rows %}}",
+        "{%tr if step.part %}",
+        "{%tr elif step.strong %}",
+        "{%tr else %}",
+        "{%tr endif %}",
+        "{%tr endfor %}",
+    ]
+    begin, part, strong, otherwise, done, end = (_tag_row(one, 2, sheet.width) for one in tags)
+    rows += begin + part + line(("TableHead", "TableFigure")) + strong + line(("TableTotal", "TableTotalFigure"))
+    rows += otherwise + line(("TableText", "TableFigure")) + done + end
+    sheet._table("Schedule", [label_width, rest], rows, "Comparisons side by side, one step a row", head=True)
+
+
+def clauses(sheet: Sheet, sequence: str, *, level: int = 2) -> None:
+    """Add clauses: a heading and its paragraphs for each."""
+    with sheet.each("clause", sequence):
+        sheet.heading(level, "{{ clause.heading }}")
+        with sheet.each("words", "clause.paragraphs"):
+            sheet.para("{{ words }}")
+
+
+def signatures(sheet: Sheet, sequence: str) -> None:
+    """Add a line for signing and one for the date, for each person who signs."""
+    with sheet.each("signer", sequence):
+        sheet.raw(paragraph("", "SignatureLine"))
+        sheet.para("{{ signer.sign_label }}", "SignatureText", keep_next=True)
+        sheet.para(
+            [("{{ signer.name }}", "Strong"), "{% if signer.role %}, {{ signer.role }}{% endif %}"],
+            "SignatureText",
+            keep_next=True,
+        )
+        sheet.raw(paragraph("", "SignatureLine"))
+        sheet.para("{{ signer.date_label }}", "SignatureText")

@@ -1,0 +1,21 @@
+"""The certification, with lines for signing."""
+
+from templates_source.kit import Sheet
+from templates_source.pieces import signatures, view_table
+
+
+def build(house: bytes) -> bytes:
+    """Return the template."""
+    sheet = Sheet(house)
+    sheet.page_break()
+    sheet.heading(1, "{{ r.certification.heading }}")
+    sheet.para("{{ r.certification.intro }}", keep_next=True)
+    with sheet.each("statement", "r.certification.statements"):
+        sheet.para("{{ loop.index }}.\t{{ statement }}", "ListItem")
+    with sheet.when("r.certification.declaration"):
+        sheet.para("{{ r.certification.declaration }}", "Quote")
+        sheet.para("{{ r.certification.declaration_source }}", "QuoteSource")
+    view_table(sheet, "r.certification.inspection", [12, 58, 60, 30], description="Who inspected what")
+    sheet.para("{{ r.certification.unsigned_note }}", "Notice")
+    signatures(sheet, "r.certification.signatures")
+    return sheet.finished()

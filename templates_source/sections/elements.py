@@ -1,0 +1,15 @@
+"""The table of required elements."""
+
+from templates_source.kit import Sheet
+from templates_source.pieces import view_table
+
+
+def build(house: bytes) -> bytes:
+    """Return the template."""
+    sheet = Sheet(house)
+    sheet.page_break()
+    sheet.heading(1, "{{ r.elements.heading }}")
+    with sheet.each("words", "r.elements.paragraphs"):
+        sheet.para("{{ words }}")
+    view_table(sheet, "r.elements.table", [50, 56, 22, 32], maybe=True, description="Required elements by citation")
+    return sheet.finished()

@@ -1,0 +1,87 @@
+"""The section of one item; repeated for each."""
+
+from templates_source.kit import Sheet
+from templates_source.pieces import comparisons_grid, view_table
+
+
+def build(house: bytes) -> bytes:
+    """Return the template."""
+    sheet = Sheet(house)
+    sheet.page_break()
+    with sheet.when("item.group_heading"):
+        sheet.heading(1, "{{ item.group_heading }}")
+    sheet.heading(2, "{{ item.heading }}")
+    _body(sheet)
+    with sheet.each("opinion", "item.opinions"):
+        _opinion(sheet)
+    with sheet.when("item.bridge is not none"):
+        sheet.heading(3, "{{ item.bridge.heading }}")
+        with sheet.each("words", "item.bridge.paragraphs"):
+            sheet.para("{{ words }}")
+        view_table(
+            sheet, "item.bridge.table", [120, 40], right=(1,), maybe=True, description="Steps between two values"
+        )
+    return sheet.finished()
+
+
+def _body(sheet: Sheet) -> None:
+    sheet.heading(3, "{{ item.identification_heading }}")
+    sheet.facts_of("line", "item.identification", "{{ line.label }}", "{{ line.text }}", description="Identification")
+    _window(sheet)
+    sheet.heading(3, "{{ item.originality.heading }}")
+    with sheet.each("words", "item.originality.paragraphs"):
+        sheet.para("{{ words }}")
+    parts = [24, 26, 34, 26, 18, 32]
+    view_table(sheet, "item.originality.table", parts, right=(4,), maybe=True, description="Originality, part by part")
+    sheet.heading(3, "{{ item.condition_heading }}")
+    sheet.facts_of("line", "item.condition", "{{ line.label }}", "{{ line.text }}", description="Condition")
+    with sheet.each("words", "item.condition_notes"):
+        sheet.para("{{ words }}")
+    view_table(sheet, "item.inspection", [60, 100], maybe=True, description="Inspection, line by line")
+    sheet.heading(3, "{{ item.provenance_heading }}")
+    sheet.facts_of("line", "item.provenance", "{{ line.label }}", "{{ line.text }}", description="Provenance and title")
+    view_table(sheet, "item.history", [24, 24, 46, 26, 40], right=(3,), maybe=True, description="Past dealings")
+    sheet.heading(3, "{{ item.cautions_heading }}")
+    with sheet.each("words", "item.cautions"):
+        sheet.para("{{ words }}", "Notice")
+    sheet.heading(3, "{{ item.photos_heading }}")
+    sheet.picture_rows("pair", "item.photo_pairs", height_mm=80)
+    sheet.para("{{ item.photos_note }}", "TableNote")
+
+
+def _window(sheet: Sheet) -> None:
+    sheet.heading(3, "{{ item.window.heading }}")
+    sheet.para([("{{ item.window.sentence }}", "Strong")])
+    with sheet.each("words", "item.window.paragraphs"):
+        sheet.para("{{ words }}")
+    widths = [52, 24, 34, 22, 28]
+    view_table(sheet, "item.window.statements", widths, maybe=True, description="Statements of evidence")
+    with sheet.each("words", "item.window.notes"):
+        sheet.para("{{ words }}")
+    sheet.chart("item.window.chart", label="{{ r.figure_label }}")
+
+
+def _opinion(sheet: Sheet) -> None:
+    sheet.heading(3, "{{ opinion.heading }}")
+    with sheet.each("words", "opinion.intro"):
+        sheet.para("{{ words }}")
+    view_table(sheet, "opinion.sales", [14, 64, 48, 34], maybe=True, description="The prices compared")
+    with sheet.each("grid", "opinion.grids"):
+        comparisons_grid(sheet, "grid")
+    view_table(sheet, "opinion.reasons", [14, 34, 26, 86], right=(2,), maybe=True, description="Reasons")
+    with sheet.each("words", "opinion.notes"):
+        sheet.para("{{ words }}")
+    with sheet.when("opinion.reconciliation_heading"):
+        sheet.para([("{{ opinion.reconciliation_heading }}", "Strong")], keep_next=True)
+        with sheet.each("words", "opinion.reconciliation"):
+            sheet.para("{{ words }}")
+    view_table(sheet, "opinion.results", [110, 50], right=(1,), maybe=True, description="Reconciliation")
+    sheet.chart("opinion.chart", label="{{ r.figure_label }}")
+    sheet.para(
+        [
+            "{{ opinion.opinion_label }}: ",
+            ("{{ opinion.opinion }}", "Strong"),
+            "{% if opinion.opinion_note %}, {{ opinion.opinion_note }}{% endif %}",
+        ],
+        "Opinion",
+    )

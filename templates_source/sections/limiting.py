@@ -1,0 +1,21 @@
+"""The limiting conditions."""
+
+from templates_source.kit import Sheet
+
+
+def build(house: bytes) -> bytes:
+    """Return the template."""
+    sheet = Sheet(house)
+    sheet.page_break()
+    sheet.heading(1, "{{ r.limiting.heading }}")
+    sheet.para("{{ r.limiting.intro }}")
+    with sheet.each("clause", "r.limiting.clauses"):
+        sheet.para(
+            [
+                "{{ clause.number }}.\t",
+                ("{{ clause.heading }}. ", "Strong"),
+                "{% for words in clause.paragraphs %}{{ words }} {% endfor %}",
+            ],
+            "ListItem",
+        )
+    return sheet.finished()

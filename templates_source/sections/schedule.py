@@ -1,0 +1,23 @@
+"""The schedule by location, with totals."""
+
+from templates_source.kit import Sheet
+from templates_source.pieces import view_table
+
+
+def build(house: bytes) -> bytes:
+    """Return the template."""
+    sheet = Sheet(house)
+    sheet.page_break()
+    sheet.heading(1, "{{ r.schedule.heading }}")
+    sheet.para("{{ r.schedule.intro }}")
+    with sheet.each("group", "r.schedule.groups"):
+        view_table(sheet, "group", [10, 44, 20, 26, 20], figures=True, description="Items kept at one place")
+    view_table(sheet, "r.schedule.totals", [110, 50], right=(1,), description="Totals by type of value")
+    view_table(
+        sheet, "r.schedule.locations", [60, 20], right=(1,), figures=True, maybe=True, description="Totals by location"
+    )
+    sheet.facts_of("line", "r.schedule.facts", "{{ line.label }}", "{{ line.text }}", label_width=70)
+    view_table(sheet, "r.schedule.decades", [110, 50], right=(1,), maybe=True, description="Items by decade")
+    with sheet.each("words", "r.schedule.notes"):
+        sheet.para("{{ words }}", "TableNote")
+    return sheet.finished()
