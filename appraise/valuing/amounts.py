@@ -2,13 +2,7 @@
 
 from decimal import Decimal
 
-from appraise.model.kinds import Kind
 from appraise.model.operations import Numbers, operation
-
-
-def whole_money(currency: str) -> Kind:
-    """Return the kind of a value after final rounding: whole units of the currency."""
-    return Kind("money", 0, currency)
 
 
 @operation(

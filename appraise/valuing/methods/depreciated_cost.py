@@ -30,6 +30,8 @@ from appraise.records.declare import place_of
 from appraise.records.vocabulary import DepreciationManner
 from appraise.valuing.amounts import LESS_FRACTION
 from appraise.valuing.days import full_months
+from appraise.valuing.exchange import Exchange, in_report_currency
+from appraise.valuing.lookup.rates import RateTable
 from appraise.valuing.working import Worked, Working, dividable
 
 ZERO = Decimal(0)
@@ -71,6 +73,7 @@ def depreciated_cost(
     *,
     loss_day: date | Missing,
     loss_place: Place,
+    rates: RateTable,
     currency: str,
 ) -> Worked:
     """Return the cost new of one item and its actual cash value, to the cent and never rounded further.
@@ -78,7 +81,7 @@ def depreciated_cost(
     Figures: tax, rcn, age_months, physical, after_physical, after_functional, acv, depreciation, depreciation_pct.
     """
     work = Working(ledger, "LOS-01", line.item)
-    rcn = replacement_cost_new(work, line, currency=currency)
+    rcn = replacement_cost_new(work, line, exchange=price_exchange(line, rates, loss_day, loss_place, currency))
     after_physical = _after_physical(work, line, rcn, loss_day=loss_day, loss_place=loss_place, currency=currency)
     functional = work.cell(DEPRECIATION, line, "functional", blank=ZERO)
     economic = work.cell(DEPRECIATION, line, "economic", blank=ZERO)
@@ -90,13 +93,34 @@ def depreciated_cost(
     return work.done()
 
 
-def replacement_cost_new(work: Working, line: Depreciation, *, currency: str) -> Outcome:
-    """Return the cost of a new one of like kind and quality: price, tax on the price, freight."""
-    price = work.cell(DEPRECIATION, line, "price")
-    freight = work.cell(DEPRECIATION, line, "freight", blank=ZERO)
+def price_exchange(
+    line: Depreciation, rates: RateTable, loss_day: date | Missing, loss_place: Place, currency: str
+) -> Exchange:
+    """Return the rates of the day the price was seen; if that is blank, of the date of loss."""
+    if given(line.seen_on):
+        return Exchange(rates, currency, line.seen_on, place_of(DEPRECIATION, line, "seen_on"), "LOS-17", "LOS-18")
+    return Exchange(rates, currency, loss_day, loss_place, "LOS-17", "LOS-18")
+
+
+def replacement_cost_new(work: Working, line: Depreciation, *, exchange: Exchange) -> Outcome:
+    """Return the cost of a new one of like kind and quality (figures price, freight, tax, rcn).
+
+    Price and freight in a foreign currency are converted apart, each rounded; the tax is on the price alone.
+    """
+    cash = money(exchange.report)
+    price, freight = (_converted(work, line, key, exchange) for key in ("price", "freight"))
     rate = work.cell(DEPRECIATION, line, "tax", name="tax_rate", blank=ZERO)
-    tax = work.figure("tax", money(currency), PERCENT_OF, price, rate)
-    return work.figure("rcn", money(currency), SUM, price, tax, freight)
+    tax = work.figure("tax", cash, PERCENT_OF, price, rate)
+    return work.figure("rcn", cash, SUM, price, tax, freight)
+
+
+def _converted(work: Working, line: Depreciation, key: str, exchange: Exchange) -> Outcome:
+    """Return price or freight in the report's currency; a blank freight is 0."""
+    blank = ZERO if key == "freight" else None
+    if not given(line.currency) or line.currency == exchange.report:
+        return work.cell(DEPRECIATION, line, key, blank=blank)
+    foreign = work.cell(DEPRECIATION, line, key, name=f"{key}_foreign", blank=blank)
+    return in_report_currency(work, key, foreign, currency=line.currency, exchange=exchange)
 
 
 def totals(ledger: Ledger, lines: Sequence[Worked], *, currency: str) -> Worked:
