@@ -63,7 +63,10 @@ _JOINED: dict[str, Callable[[Sequence[str]], str]] = {
     "pairs": lambda texts: " + ".join(f"{a} × {b}" for a, b in zip(texts[::2], texts[1::2], strict=True)),
     "tiers": lambda texts: _tier_words(texts[1:]),
     "running": lambda texts: ", ".join(texts[1::2]),
-    "deductions": lambda texts: " and ".join(texts[1:]) or "nothing",
+    "less": lambda texts: "".join(f" × (1 − {text} %)" for text in texts[1:]),
+    "minus": lambda texts: "".join(f" − {text}" for text in texts[1:]),
+    "factors": lambda texts: " × ".join(f"(1 + {text} %)" for text in texts) or "1",
+    "rest": lambda texts: ", ".join(texts[2:]) or "nothing",
     "values": lambda texts: ", ".join(texts[2::2]),
 }
 

@@ -50,7 +50,7 @@ class Subject:
 
 @dataclass(frozen=True, slots=True)
 class Compared:
-    """The subject and its comparisons, with the names of the lines in the ids of figures.
+    """The subject and its comparisons.
 
     subject  None on the short route, which compares nothing
     top      working of the opinion itself
@@ -58,7 +58,7 @@ class Compared:
 
     subject: Subject | None
     top: Working
-    lines: tuple[tuple[str, ComparisonResult], ...]
+    lines: tuple[ComparisonResult, ...]
 
 
 def compare(inputs: Inputs, ledger: Ledger, *, object_steps: bool = True) -> Compared:
@@ -74,7 +74,7 @@ def compare(inputs: Inputs, ledger: Ledger, *, object_steps: bool = True) -> Com
     for comparison in inputs.comparisons:
         name = _name(comparison, names)
         names.add(name)
-        lines.append((name, _result(inputs, ledger, subject, comparison, name, object_steps=object_steps)))
+        lines.append(_result(inputs, ledger, subject, comparison, name, object_steps=object_steps))
     return Compared(subject, top, tuple(lines))
 
 
@@ -104,7 +104,7 @@ def _result(
         place = place_of(COMPARISONS, comparison, "sale")
         found = comparison.sale if given(comparison.sale) else ""
         reason = finding("CMP-20", place, inputs.item_id, name, found=found)
-        return ComparisonResult(comparison, None, {}, NoFigure((reason,)), False, (reason,))
+        return ComparisonResult(comparison, None, {}, NoFigure((reason,)), False, (reason,), name)
     line = Line(name, inputs, comparison, sale, Working(ledger.under(name), NOT_GIVEN, inputs.item_id, name))
     weight = _weight(line)
     price = brought(line, subject, object_steps=object_steps)
@@ -112,7 +112,7 @@ def _result(
     findings = line_findings(line, subject.time)
     if isinstance(price, NoFigure):
         line.work.note("refused", _codes(price.because))
-    return ComparisonResult(comparison, sale, line.work.figures, price, used, findings)
+    return ComparisonResult(comparison, sale, line.work.figures, price, used, findings, name)
 
 
 def brought(line: Line, subject: Subject, *, object_steps: bool) -> Outcome:

@@ -1,6 +1,8 @@
 """From the reconciled prices to the value before rounding: mean, median, or a figure typed with its reason."""
 
-from appraise.model.figure import Figure, NoFigure, Outcome
+from collections.abc import Iterable
+
+from appraise.model.figure import Figure, Outcome
 from appraise.model.finding import Finding, finding
 from appraise.model.kinds import SHOWN_PERCENT
 from appraise.model.missing import given
@@ -14,6 +16,7 @@ from appraise.valuing.comparing import Compared, weight_of
 from appraise.valuing.inputs import Inputs
 from appraise.valuing.operations import CARRIED
 from appraise.valuing.reconcile import Weighted, reconcile
+from appraise.valuing.result import ComparisonResult
 from appraise.valuing.steps.line import report_money, typed_report_money
 from appraise.valuing.working import Working
 
@@ -31,13 +34,13 @@ def statistic(inputs: Inputs) -> str:
     return "median" if conclusion_of(inputs) is Conclusion.MEDIAN else "mean"
 
 
-def weighted_lines(compared: Compared) -> list[Weighted]:
+def weighted_lines(results: Iterable[ComparisonResult]) -> list[Weighted]:
     """Return the comparisons that are used, as prices with weights."""
     lines = []
-    for name, result in compared.lines:
+    for result in results:
         weight = result.steps.get("weight")
         if result.used and isinstance(result.adjusted, Figure) and isinstance(weight, Figure):
-            lines.append(Weighted(name, result.adjusted, weight))
+            lines.append(Weighted(result.line, result.adjusted, weight))
     return lines
 
 
@@ -83,25 +86,22 @@ def _outside(work: Working, opinion: Opinion, typed: Outcome) -> None:
 def reconciliation_findings(inputs: Inputs, compared: Compared, work: Working) -> list[Finding]:
     """Return what rule R22 says of the reconciliation: few, share, spread."""
     limits, item = inputs.tables.limits, inputs.item_id
-    used = [(name, result) for name, result in compared.lines if result.used]
+    used = [result for result in compared.lines if result.used]
     place = place_of(ITEMS, inputs.item, "id")
     kind = inputs.value_type.value
     found = []
     if len(used) < limits.fewest:
         found.append(finding("VAL-11", place, item, kind, found=str(len(used)), fewest=limits.fewest))
-    total = sum(weight_of(result) for _, result in used)
-    for name, result in used:
+    total = sum(weight_of(result) for result in used)
+    for result in used:
         if 100 * weight_of(result) > limits.largest_share * total:
             at = place_of(COMPARISONS, result.comparison, "weight")
             weight = weight_of(result)
-            found.append(finding("VAL-12", at, item, name, found=str(weight), total=total, limit=limits.largest_share))
+            found.append(
+                finding("VAL-12", at, item, result.line, found=str(weight), total=total, limit=limits.largest_share)
+            )
     spread = work.figures.get("spread_pct")
     if isinstance(spread, Figure) and spread.number > limits.widest_spread:
         spread_found = f"{spread.number:.1f}"
         found.append(finding("VAL-13", place, item, kind, found=spread_found, limit=limits.widest_spread))
     return found
-
-
-def reasons_of(outcomes: list[Outcome]) -> list[Finding]:
-    """Return the root findings of those outcomes that are no figure."""
-    return [reason for outcome in outcomes if isinstance(outcome, NoFigure) for reason in outcome.because]

@@ -33,7 +33,7 @@ def _multiplied_away_formula(refs: Sequence[str], places: int | None) -> str:
 
 @operation(
     "deductions multiplied",
-    "100 less {deductions} percent, one after the other; not below {0}",
+    "100{less}, not below {0}",
     _multiplied_away_formula,
 )
 def DEDUCTIONS_MULTIPLIED(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
@@ -45,7 +45,7 @@ def _added_away_formula(refs: Sequence[str], places: int | None) -> str:
     return f"MAX({refs[0]},{'-'.join(['100', *refs[1:]])})"
 
 
-@operation("deductions added", "100 less the sum of {deductions} percent; not below {0}", _added_away_formula)
+@operation("deductions added", "100{minus}, not below {0}", _added_away_formula)
 def DEDUCTIONS_ADDED(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
     """Floor, deduction1, deduction2, ... in percent."""
     return max(values[0], HUNDRED - sum(values[1:], Decimal(0)))
@@ -55,7 +55,7 @@ def _multiplied_formula(refs: Sequence[str], places: int | None) -> str:
     return "*".join(f"(1+{one}/100)" for one in refs) or "1"
 
 
-@operation("percents multiplied", "1 and each percent one after the other: {all}", _multiplied_formula)
+@operation("percents multiplied", "{factors}", _multiplied_formula)
 def PERCENTS_MULTIPLIED(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
     """Percents of either sign; the factor of all of them one after the other."""
     return prod((1 + one / HUNDRED for one in values), start=Decimal(1))
@@ -65,7 +65,7 @@ def _added_formula(refs: Sequence[str], places: int | None) -> str:
     return f"1+({'+'.join(refs)})/100" if refs else "1"
 
 
-@operation("percents added", "1 and the sum of the percents: {all}", _added_formula)
+@operation("percents added", "1 + ({sum}) %", _added_formula)
 def PERCENTS_ADDED(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
     """Percents of either sign, all taken of the same price; the factor of their sum."""
     return 1 + sum(values, Decimal(0)) / HUNDRED
@@ -75,7 +75,7 @@ def _gross_formula(refs: Sequence[str], places: int | None) -> str:
     return "+".join([*(f"ABS({one})" for one in refs[2:]), f"100*ABS({refs[0]})/{refs[1]}"])
 
 
-@operation("gross adjustment", "the percents without sign, and lump sum {0} as a percent of {1}", _gross_formula)
+@operation("gross adjustment", "the sum without signs of {rest} and of 100 × {0} ÷ {1}", _gross_formula)
 def GROSS(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
     """Lump sum, time-adjusted price, percent1, percent2, ..."""
     lump, price = values[:2]
@@ -108,7 +108,7 @@ def _scale_formula(refs: Sequence[str], places: int | None) -> str:
     return f"ROUND(ROUND({refs[0]}/{step},8),0)*{step}"
 
 
-@operation("rounded by scale", "{0} to the nearest increment for a value of {1}", _scale_formula)
+@operation("rounded by scale", "{0} to the nearest increment of the rounding scale for a value of {1}", _scale_formula)
 def BY_SCALE(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
     """Amount, the value whose size chooses the increment (for the value itself: the value twice)."""
     return round_to_step(values[0], increment(values[1]))

@@ -18,6 +18,7 @@ class ComparisonResult:
               (steps that do not apply are absent)
     adjusted  the adjusted price, or why there is none
     used      it has a price and a weight above zero
+    line      the name of the line in the ids of figures: its id, or its row where the id cannot serve
     """
 
     comparison: Comparison
@@ -26,6 +27,7 @@ class ComparisonResult:
     adjusted: Outcome
     used: bool
     findings: tuple[Finding, ...]
+    line: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +36,9 @@ class Valuation:
 
     subject  outcomes about the item itself: originality, model period share ...
     figures  outcome by name: weight_total, mean, median, median_kind, low, high, spread_pct, value, value_rounded,
-             low_rounded, high_rounded; for a build-up also base, sales_tax ...
+             low_rounded, high_rounded; for a build-up also base, base_rounded, taxable_sum, sales_tax, set_up,
+             freight, transit_insurance ...; where they must stand beside the value, rounded values under
+             without_later (later evidence left out), first_month and last_month (ends of the window)
     value    the value before rounding; `rounded` after it
     """
 

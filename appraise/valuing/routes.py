@@ -76,28 +76,28 @@ def relative_value(inputs: Inputs, compared: Compared, name: str = "value") -> O
 
 def _marked(inputs: Inputs, compared: Compared, work: Working) -> list[tuple[Weighted, Compare]]:
     marked = []
-    for name, result in compared.lines:
+    for result in compared.lines:
         price, weight = result.adjusted, result.steps.get("weight")
         if not (result.used and isinstance(price, Figure) and isinstance(weight, Figure)):
             continue
         mark = standing(result.comparison)
         if mark is None:
             place = place_of(COMPARISONS, result.comparison, "overall")
-            work.findings.append(finding("VAL-31", place, inputs.item_id, name))
+            work.findings.append(finding("VAL-31", place, inputs.item_id, result.line))
             continue
-        _check_mark(inputs, work, name, result)
-        marked.append((Weighted(name, price, weight), mark))
+        _check_mark(inputs, work, result)
+        marked.append((Weighted(result.line, price, weight), mark))
     return marked
 
 
-def _check_mark(inputs: Inputs, work: Working, name: str, result: ComparisonResult) -> None:
+def _check_mark(inputs: Inputs, work: Working, result: ComparisonResult) -> None:
     """A comparison that is better in one element and poorer in none is not poorer overall, nor the reverse."""
     comparison = result.comparison
     marks = {getattr(comparison, key) for key in ELEMENTS}
     for overall, contrary in ((Compare.BETTER, Compare.POORER), (Compare.POORER, Compare.BETTER)):
         if comparison.overall is overall and contrary in marks and overall not in marks:
             place = place_of(COMPARISONS, comparison, "overall")
-            work.findings.append(finding("VAL-32", place, inputs.item_id, name, found=overall.value))
+            work.findings.append(finding("VAL-32", place, inputs.item_id, result.line, found=overall.value))
 
 
 def _bracket(work: Working, marked: list[tuple[Weighted, Compare]]) -> None:

@@ -7,7 +7,7 @@ A typed conclusion does not move; what stands beside it is the mean of the compa
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from appraise.model.figure import Figure, NoFigure, Outcome
+from appraise.model.figure import Figure, Outcome
 from appraise.model.finding import Finding, finding
 from appraise.model.ledger import Ledger
 from appraise.model.missing import BLANK, given
@@ -25,6 +25,7 @@ from appraise.valuing.lookup.indexes import Indexes, Reading, index_month
 from appraise.valuing.model_period import period_of
 from appraise.valuing.operations import CARRIED
 from appraise.valuing.reconcile import Weighted, reconcile
+from appraise.valuing.result import Valuation
 from appraise.valuing.routes import route_of
 from appraise.valuing.steps.line import NOT_GIVEN, report_money
 from appraise.valuing.working import Working
@@ -49,30 +50,40 @@ def standing_beside(inputs: Inputs, ledger: Ledger, compared: Compared, rounded:
     return Beside(figures, tuple(findings))
 
 
-def leave_one_out(inputs: Inputs, ledger: Ledger, compared_lines: Mapping[str, Weighted]) -> dict[str, Outcome]:
-    """Return the rounded value without each used comparison, by the name of its line.
+def leave_one_out(inputs: Inputs, ledger: Ledger, valuation: Valuation) -> dict[str, Outcome]:
+    """Return the rounded value without each comparison used, by the name of its line.
 
-    `compared_lines` are the lines used, by name. Without the only line there is no figure for it: it is left out.
+    Adjusted route only; a line without which nothing is left has no entry. Of a build-up it is the base before tax
+    and costs. Each is made under the scope `without_` and the line's name.
     """
+    if valuation.route is not Route.ADJUSTED:
+        return {}
+    lines = weighted_lines(valuation.comparisons)
     found: dict[str, Outcome] = {}
-    for name in compared_lines:
-        others = [line for other, line in compared_lines.items() if other != name]
+    for line in lines:
+        others = [other for other in lines if other is not line]
         if others:
-            found[name] = _reconciled(inputs, ledger.under(f"without_{name}"), others)
+            found[line.name] = _reconciled(inputs, ledger.under(f"without_{line.name}"), others)
     return found
 
 
-def effect_of_level(inputs: Inputs, ledger: Ledger, value: Outcome) -> tuple[Outcome, Outcome]:
-    """Return the rounded value without the market level step, and how much the step moves the value before rounding."""
+def effect_of_level(inputs: Inputs, ledger: Ledger, valuation: Valuation) -> dict[str, Outcome]:
+    """Return the value without the market level step (`value_rounded`), and what the step adds to it (`effect`).
+
+    The effect is of values before rounding, of a build-up before tax and costs. Empty if no comparison has a level
+    step or the route is not the adjusted one. Made under the scope `without_level`.
+    """
+    if valuation.route is not Route.ADJUSTED or not any("level" in one.steps for one in valuation.comparisons):
+        return {}
     flat = [replace(one, level=BLANK) for one in inputs.comparisons]
     under = ledger.under("without_level")
-    compared = compare(replace(inputs, comparisons=flat), under)
     work = Working(under, NOT_GIVEN, inputs.item_id)
-    rounded = _reconciled(inputs, under, weighted_lines(compared), work)
-    without = work.figures.get("value", NoFigure(()))
-    if isinstance(without, NoFigure):
-        return rounded, without
-    return rounded, work.figure("effect", report_money(inputs), DIFFERENCE, value, without)
+    rounded = _reconciled(inputs, under, weighted_lines(compare(replace(inputs, comparisons=flat), under).lines), work)
+    found = {"value_rounded": rounded}
+    with_step = valuation.figures.get(statistic(inputs))
+    if with_step is not None and "value" in work.figures:
+        found["effect"] = work.figure("effect", report_money(inputs), DIFFERENCE, with_step, work.figures["value"])
+    return found
 
 
 def _reconciled(inputs: Inputs, ledger: Ledger, lines: list[Weighted], work: Working | None = None) -> Outcome:
@@ -96,7 +107,7 @@ def _without_later(
         return
     later_sale = any(
         result.used and result.sale is not None and given(result.sale.day) and result.sale.day > effective
-        for _, result in compared.lines
+        for result in compared.lines
     )
     points = _later_points(inputs, compared, month_of(effective))
     if not (later_sale or points):
@@ -112,13 +123,13 @@ def _without_later(
     by_id = {key: one for key, one in known.items() if one is not None}
     earlier = [
         result.comparison
-        for _, result in compared.lines
+        for result in compared.lines
         if result.sale is not None and (not given(result.sale.day) or result.sale.day <= effective)
     ]
     tables = replace(inputs.tables, indexes=Indexes(by_id))
     under = ledger.under("without_later")
     again = compare(replace(inputs, tables=tables, comparisons=earlier), under)
-    figures["without_later"] = _reconciled(inputs, under, weighted_lines(again))
+    figures["without_later"] = _reconciled(inputs, under, weighted_lines(again.lines))
 
 
 def _later_points(inputs: Inputs, compared: Compared, month: Month) -> list[str]:
@@ -127,7 +138,7 @@ def _later_points(inputs: Inputs, compared: Compared, month: Month) -> list[str]
         return []
     time = compared.subject.time
     readings: list[Reading | None] = [time.reading]
-    for _, result in compared.lines:
+    for result in compared.lines:
         if result.used and result.sale is not None and given(result.sale.day) and time.index is not None:
             readings.append(time.index.reading(month_of(result.sale.day)))
     months = set()
@@ -151,7 +162,7 @@ def _ends_of_window(
     for name, month in (("first_month", window.first), ("last_month", window.last)):
         under = ledger.under(name)
         again = compare(replace(inputs, window=Months.between(month, month)), under)
-        figures[name] = _reconciled(inputs, under, weighted_lines(again))
+        figures[name] = _reconciled(inputs, under, weighted_lines(again.lines))
     ends = [one.number for one in (figures["first_month"], figures["last_month"]) if isinstance(one, Figure)]
     if isinstance(rounded, Figure) and any(end != ends[0] for end in ends):
         place = place_of(ITEMS, inputs.item, "id")

@@ -6,8 +6,9 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import cache
 
 from appraise.model.figure import NoFigure
-from appraise.model.finding import finding
+from appraise.model.finding import Finding, finding
 from appraise.model.ledger import Ledger
+from appraise.model.missing import given
 from appraise.model.months import Months
 from appraise.records.assignment import VALUE_TERMS, ValueTerms
 from appraise.records.declare import place_of
@@ -72,19 +73,24 @@ def value_item(
         window=window,
         sale_windows=sale_windows,
     )
-    if opinion is not None and isinstance(opinion.not_valued, str):
-        reason = finding("VAL-50", place_of(OPINIONS, opinion, "not_valued"), inputs.item_id, found=opinion.not_valued)
-        return _without_value(inputs, NoFigure((reason,)))
+    return value_inputs(inputs, ledger)
+
+
+def value_inputs(inputs: Inputs, ledger: Ledger) -> Valuation:
+    """Return the opinion that these inputs give; see `value_item`."""
+    opinion = inputs.opinion
+    if opinion is not None and given(opinion.not_valued):
+        place = place_of(OPINIONS, opinion, "not_valued")
+        return _without_value(inputs, finding("VAL-50", place, inputs.item_id, found=opinion.not_valued))
     method = methods_by_type().get(inputs.value_type)
     if method is None:
-        place = place_of(VALUE_TERMS, terms, "value_type")
-        return _without_value(
-            inputs, NoFigure((finding("VAL-51", place, inputs.item_id, found=inputs.value_type.value),))
-        )
+        place = place_of(VALUE_TERMS, inputs.terms, "value_type")
+        return _without_value(inputs, finding("VAL-51", place, inputs.item_id, found=inputs.value_type.value))
     return method(inputs, ledger)
 
 
-def _without_value(inputs: Inputs, reason: NoFigure) -> Valuation:
+def _without_value(inputs: Inputs, because: Finding) -> Valuation:
+    reason = NoFigure((because,))
     return Valuation(
         item=inputs.item_id,
         value_type=inputs.value_type,

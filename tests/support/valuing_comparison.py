@@ -66,8 +66,8 @@ def compared_texts(part: Part) -> tuple[Compared, dict[str, str]]:
 def price_basis(part: Part) -> Mapping[str, str]:
     """Every record as far as its price in report currency."""
     compared, texts = compared_texts(part)
-    for name, result in compared.lines:
-        own = f"{part.scope}.{name}"
+    for result in compared.lines:
+        own = f"{part.scope}.{result.line}"
         texts[f"{own}.paid"] = texts[f"{own}.sold_equivalent"] = texts.get(f"{own}.basis", "")
         texts[f"{own}.usd"] = texts.get(f"{own}.converted", texts.get(f"{own}.basis", ""))
         texts[f"{own}.findings"] = short_names(result.findings)

@@ -44,7 +44,7 @@ def value_before_rounding(inputs: Inputs, compared: Compared, name: str = "value
         return short_value(inputs, compared.top, name)
     if route is Route.RELATIVE:
         return relative_value(inputs, compared, name)
-    return concluded(inputs, compared.top, weighted_lines(compared), name)
+    return concluded(inputs, compared.top, weighted_lines(compared.lines), name)
 
 
 def round_with_range(inputs: Inputs, work: Working, value: Outcome) -> Outcome:
@@ -62,7 +62,7 @@ def round_with_range(inputs: Inputs, work: Working, value: Outcome) -> Outcome:
 def valuation(inputs: Inputs, ledger: Ledger, compared: Compared, before: Outcome, rounded: Outcome) -> Valuation:
     """Return the finished opinion with all its findings, each once, the lines' first."""
     beside = standing_beside(inputs, ledger, compared, rounded)
-    lines = [one for _, result in compared.lines for one in result.findings]
+    lines = [one for result in compared.lines for one in result.findings]
     route = route_of(inputs)
     own = reconciliation_findings(inputs, compared, compared.top) if route is Route.ADJUSTED else []
     subject = {} if compared.subject is None else dict(compared.subject.figures)
@@ -73,7 +73,7 @@ def valuation(inputs: Inputs, ledger: Ledger, compared: Compared, before: Outcom
         route=route,
         conclusion=conclusion_of(inputs),
         subject=subject,
-        comparisons=tuple(result for _, result in compared.lines),
+        comparisons=compared.lines,
         figures={**compared.top.figures, **beside.figures},
         value=before,
         rounded=rounded,

@@ -84,8 +84,9 @@ def index_figure(work: Working, name: str, reading: Reading) -> Outcome:
     if reading.after is None:
         return work.figure(name, INDEX, CARRIED, before)
     after = _point(work, f"{name}_after", reading.after)
-    months = work.note(f"{name}_months", Decimal(reading.months), kind=COUNT)
-    span = work.note(f"{name}_span", Decimal(reading.span), kind=COUNT)
+    first, last = place_of(INDEXES, reading.before, "month"), place_of(INDEXES, reading.after, "month")
+    months = work.note(f"{name}_months", Decimal(reading.months), first, kind=COUNT)
+    span = work.note(f"{name}_span", Decimal(reading.span), first, last, kind=COUNT)
     return work.figure(name, INDEX, INTERPOLATED, before, after, months, span)
 
 
