@@ -6,7 +6,12 @@ value); these share the width the fixed columns leave. A strong row is set bold.
 
 from collections.abc import Sequence
 
-from templates_source.kit import Sheet, _cell, _row, _tag_row, paragraph
+from templates_source.kit import Sheet, Text, _cell, _row, _tag_row, paragraph
+
+
+def page_heading(sheet: Sheet, text: Text, style: str = "Heading1") -> None:
+    """Add a heading that begins a new page (without an empty paragraph that could fall on a page of its own)."""
+    sheet.raw(paragraph(text, style, extra="<w:pageBreakBefore/>"))
 
 
 def view_table(
@@ -20,6 +25,7 @@ def view_table(
     maybe: bool = False,
     description: str = "",
     name: str = "row",
+    linked: int | None = None,
 ) -> None:
     """Add a table of the view.
 
@@ -28,6 +34,7 @@ def view_table(
     right     numbers of the fixed columns set to the right
     numbered  the caption is counted
     maybe     the table may be none
+    linked    number of the fixed column whose text leads to the section the row is about
     """
     if maybe:
         sheet.tag(f"if {table} is not none")
@@ -40,9 +47,13 @@ def view_table(
     span = len(widths) + (1 if figures else 0)
 
     def line(cells: str, amounts: str, styles: tuple[str, str], source: str) -> str:
-        made = "".join(
-            _cell(width, f"{{{{ {source}.{cells}[{at}] }}}}", styles[at in right]) for at, width in enumerate(widths)
-        )
+        made = ""
+        for at, width in enumerate(widths):
+            text = f"{{{{ {source}.{cells}[{at}] }}}}"
+            if at == linked and source == name:
+                linking = f"{{{{ link({name}.key, {name}.cells[{at}]) }}}}"
+                text = f"{{% if {name}.key %}}{linking}{{% else %}}{text}{{% endif %}}"
+            made += _cell(width, text, styles[at in right])
         if figures:
             made += _cell(rest, f"{{%tc for figure in {source}.{amounts} %}}", "TableText")
             made += _cell(rest, "{{ figure }}", styles[1])
@@ -109,15 +120,16 @@ def clauses(sheet: Sheet, sequence: str, *, level: int = 2) -> None:
             sheet.para("{{ words }}")
 
 
-def signatures(sheet: Sheet, sequence: str) -> None:
-    """Add a line for signing and one for the date, for each person who signs."""
+def signatures(sheet: Sheet, sequence: str, *, dated: bool = True) -> None:
+    """Add a line for signing and, if `dated`, one for the date, for each person who signs."""
     with sheet.each("signer", sequence):
         sheet.raw(paragraph("", "SignatureLine"))
-        sheet.para("{{ signer.sign_label }}", "SignatureText", keep_next=True)
         sheet.para(
             [("{{ signer.name }}", "Strong"), "{% if signer.role %}, {{ signer.role }}{% endif %}"],
             "SignatureText",
-            keep_next=True,
+            keep_next=dated,
         )
-        sheet.raw(paragraph("", "SignatureLine"))
-        sheet.para("{{ signer.date_label }}", "SignatureText")
+        if dated:
+            sheet.para("{{ signer.sign_label }}", "SignatureText", keep_next=True)
+            sheet.raw(paragraph("", "SignatureLine"))
+            sheet.para("{{ signer.date_label }}", "SignatureText")

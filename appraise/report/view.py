@@ -24,11 +24,13 @@ class Row:
     """One row of a table: its fixed cells, then as many figures as the table has figure headings.
 
     strong  set off: totals, results
+    key     anchor of the section the row is about, "" if none
     """
 
     cells: tuple[str, ...]
     figures: tuple[str, ...] = ()
     strong: bool = False
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,16 +149,20 @@ class AssumptionsView:
 
 
 @dataclass(frozen=True, slots=True)
+class MethodClause:
+    """A heading with its paragraphs and the tables that belong to it."""
+
+    heading: str
+    paragraphs: tuple[str, ...]
+    tables: tuple[Table, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class ScopeView:
     """Scope of work and method statement; `tables` are the appraiser's own tables that were used."""
 
     heading: str
-    clauses: tuple[Clause, ...]
-    steps: Table
-    rounding: Table
-    final_rounding: Table
-    conventions: Table
-    settings: Table
+    clauses: tuple[MethodClause, ...]
     tables_heading: str
     tables_intro: str
     tables: tuple[Table, ...]
@@ -254,11 +260,12 @@ class ReportView:
 
 @dataclass(frozen=True, slots=True)
 class WindowView:
-    """The window of manufacture with its reasons."""
+    """The window of manufacture with its reasons; `points` are conflicts, explanations and readings."""
 
     heading: str
     sentence: str
-    paragraphs: tuple[str, ...]
+    reason: str
+    points: tuple[str, ...]
     statements: Table | None
     notes: tuple[str, ...]
     chart: TimeChart | None
@@ -325,10 +332,12 @@ class ItemView:
     """One item's section.
 
     group_heading  the heading above all items: given with the first one only
+    key            anchor of the section
     photo_pairs    the photographs two by two
     """
 
     id: str
+    key: str
     number: str
     group_heading: str
     heading: str

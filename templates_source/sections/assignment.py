@@ -1,13 +1,13 @@
 """The assignment and the definitions of value."""
 
 from templates_source.kit import Sheet
-from templates_source.pieces import view_table
+from templates_source.pieces import page_heading, view_table
 
 
 def build(house: bytes) -> bytes:
     """Return the template."""
     sheet = Sheet(house)
-    sheet.heading(1, "{{ r.assignment.heading }}")
+    page_heading(sheet, "{{ r.assignment.heading }}")
     sheet.para("{{ r.assignment.intro }}")
     sheet.facts_of("line", "r.assignment.lines", "{{ line.label }}", "{{ line.text }}", description="Terms")
     with sheet.each("words", "r.assignment.caution"):

@@ -1,14 +1,13 @@
 """The certification, with lines for signing."""
 
 from templates_source.kit import Sheet
-from templates_source.pieces import signatures, view_table
+from templates_source.pieces import page_heading, signatures, view_table
 
 
 def build(house: bytes) -> bytes:
     """Return the template."""
     sheet = Sheet(house)
-    sheet.page_break()
-    sheet.heading(1, "{{ r.certification.heading }}")
+    page_heading(sheet, "{{ r.certification.heading }}")
     sheet.para("{{ r.certification.intro }}", keep_next=True)
     with sheet.each("statement", "r.certification.statements"):
         sheet.para("{{ loop.index }}.\t{{ statement }}", "ListItem")

@@ -1,12 +1,12 @@
 """The list of contents."""
 
 from templates_source.kit import Sheet
+from templates_source.pieces import page_heading
 
 
 def build(house: bytes) -> bytes:
     """Return the template."""
     sheet = Sheet(house)
-    sheet.para("{{ r.contents_heading }}", "ContentsTitle")
+    page_heading(sheet, "{{ r.contents_heading }}", "ContentsTitle")
     sheet.contents(levels=2)
-    sheet.page_break()
     return sheet.finished()

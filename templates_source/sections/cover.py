@@ -1,12 +1,12 @@
 """The cover."""
 
-from templates_source.kit import Sheet
+from templates_source.kit import Sheet, paragraph
 
 
 def build(house: bytes) -> bytes:
     """Return the template."""
     sheet = Sheet(house)
-    sheet.para("{{ r.cover.kicker }}", "CoverLabel")
+    sheet.raw(paragraph("{{ r.cover.kicker }}", "CoverLabel", extra='<w:spacing w:before="2000" w:after="80"/>'))
     sheet.para("{{ r.cover.title }}", "Title")
     sheet.para("{{ r.cover.subtitle }}", "Subtitle")
     with sheet.when("r.cover.draft_note"):
@@ -16,5 +16,4 @@ def build(house: bytes) -> bytes:
         sheet.para("{{ line.text }}", "CoverText")
     sheet.para("", "CoverText")
     sheet.para("{{ r.cover.caution }}", "Notice")
-    sheet.page_break()
     return sheet.finished()

@@ -1,14 +1,13 @@
 """The table of required elements."""
 
 from templates_source.kit import Sheet
-from templates_source.pieces import view_table
+from templates_source.pieces import page_heading, view_table
 
 
 def build(house: bytes) -> bytes:
     """Return the template."""
     sheet = Sheet(house)
-    sheet.page_break()
-    sheet.heading(1, "{{ r.elements.heading }}")
+    page_heading(sheet, "{{ r.elements.heading }}")
     with sheet.each("words", "r.elements.paragraphs"):
         sheet.para("{{ words }}")
     view_table(sheet, "r.elements.table", [50, 56, 22, 32], maybe=True, description="Required elements by citation")

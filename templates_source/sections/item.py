@@ -1,23 +1,25 @@
 """The section of one item; repeated for each."""
 
 from templates_source.kit import Sheet
-from templates_source.pieces import comparisons_grid, view_table
+from templates_source.pieces import comparisons_grid, page_heading, view_table
 
 
 def build(house: bytes) -> bytes:
     """Return the template."""
     sheet = Sheet(house)
-    sheet.page_break()
+    heading = "{{ anchor(item.key) }}{{ item.heading }}"
     with sheet.when("item.group_heading"):
-        sheet.heading(1, "{{ item.group_heading }}")
-    sheet.heading(2, "{{ item.heading }}")
+        page_heading(sheet, "{{ item.group_heading }}")
+        sheet.heading(2, heading)
+        sheet.otherwise()
+        page_heading(sheet, heading, "Heading2")
     _body(sheet)
     with sheet.each("opinion", "item.opinions"):
         _opinion(sheet)
     with sheet.when("item.bridge is not none"):
         sheet.heading(3, "{{ item.bridge.heading }}")
         with sheet.each("words", "item.bridge.paragraphs"):
-            sheet.para("{{ words }}")
+            sheet.para("{{ words }}", keep_next=True)
         view_table(
             sheet, "item.bridge.table", [120, 40], right=(1,), maybe=True, description="Steps between two values"
         )
@@ -52,12 +54,14 @@ def _body(sheet: Sheet) -> None:
 def _window(sheet: Sheet) -> None:
     sheet.heading(3, "{{ item.window.heading }}")
     sheet.para([("{{ item.window.sentence }}", "Strong")])
-    with sheet.each("words", "item.window.paragraphs"):
-        sheet.para("{{ words }}")
+    with sheet.when("item.window.reason"):
+        sheet.para("{{ item.window.reason }}")
+    with sheet.each("words", "item.window.points"):
+        sheet.para("{{ words }}", "ListBullet")
     widths = [52, 24, 34, 22, 28]
     view_table(sheet, "item.window.statements", widths, maybe=True, description="Statements of evidence")
     with sheet.each("words", "item.window.notes"):
-        sheet.para("{{ words }}")
+        sheet.para("{{ words }}", "ListBullet")
     sheet.chart("item.window.chart", label="{{ r.figure_label }}")
 
 
@@ -70,7 +74,7 @@ def _opinion(sheet: Sheet) -> None:
         comparisons_grid(sheet, "grid")
     view_table(sheet, "opinion.reasons", [14, 34, 26, 86], right=(2,), maybe=True, description="Reasons")
     with sheet.each("words", "opinion.notes"):
-        sheet.para("{{ words }}")
+        sheet.para("{{ words }}", "ListBullet")
     with sheet.when("opinion.reconciliation_heading"):
         sheet.para([("{{ opinion.reconciliation_heading }}", "Strong")], keep_next=True)
         with sheet.each("words", "opinion.reconciliation"):

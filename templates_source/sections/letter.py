@@ -1,13 +1,13 @@
 """The letter of transmittal."""
 
 from templates_source.kit import Sheet
-from templates_source.pieces import signatures, view_table
+from templates_source.pieces import page_heading, signatures, view_table
 
 
 def build(house: bytes) -> bytes:
     """Return the template."""
     sheet = Sheet(house)
-    sheet.heading(1, "{{ r.letter.heading }}", front=True)
+    page_heading(sheet, "{{ r.letter.heading }}", "HeadingFront")
     for lines in ("r.letter.sender", "r.letter.addressee"):
         with sheet.each("line", lines):
             sheet.para("{{ line }}", "Address")
@@ -23,6 +23,5 @@ def build(house: bytes) -> bytes:
     with sheet.each("words", "r.letter.paragraphs"):
         sheet.para("{{ words }}", "Letter")
     sheet.para("{{ r.letter.closing }}", "Letter", keep_next=True)
-    signatures(sheet, "r.letter.signatures")
-    sheet.page_break()
+    signatures(sheet, "r.letter.signatures", dated=False)
     return sheet.finished()

@@ -1,13 +1,13 @@
 """The limiting conditions."""
 
 from templates_source.kit import Sheet
+from templates_source.pieces import page_heading
 
 
 def build(house: bytes) -> bytes:
     """Return the template."""
     sheet = Sheet(house)
-    sheet.page_break()
-    sheet.heading(1, "{{ r.limiting.heading }}")
+    page_heading(sheet, "{{ r.limiting.heading }}")
     sheet.para("{{ r.limiting.intro }}")
     with sheet.each("clause", "r.limiting.clauses"):
         sheet.para(

@@ -1,17 +1,16 @@
 """The schedule by location, with totals."""
 
 from templates_source.kit import Sheet
-from templates_source.pieces import view_table
+from templates_source.pieces import page_heading, view_table
 
 
 def build(house: bytes) -> bytes:
     """Return the template."""
     sheet = Sheet(house)
-    sheet.page_break()
-    sheet.heading(1, "{{ r.schedule.heading }}")
+    page_heading(sheet, "{{ r.schedule.heading }}")
     sheet.para("{{ r.schedule.intro }}")
     with sheet.each("group", "r.schedule.groups"):
-        view_table(sheet, "group", [10, 44, 20, 26, 20], figures=True, description="Items kept at one place")
+        view_table(sheet, "group", [9, 40, 17, 23, 22], figures=True, description="Items kept at one place")
     view_table(sheet, "r.schedule.totals", [110, 50], right=(1,), description="Totals by type of value")
     view_table(
         sheet, "r.schedule.locations", [60, 20], right=(1,), figures=True, maybe=True, description="Totals by location"

@@ -1,19 +1,21 @@
 """Scope of work and method statement."""
 
 from templates_source.kit import Sheet
-from templates_source.pieces import clauses, view_table
+from templates_source.pieces import view_table
 
 
 def build(house: bytes) -> bytes:
     """Return the template."""
     sheet = Sheet(house)
     sheet.heading(1, "{{ r.scope.heading }}")
-    clauses(sheet, "r.scope.clauses")
-    view_table(sheet, "r.scope.steps", [12, 148], description="Order of the steps")
-    view_table(sheet, "r.scope.rounding", [100, 60], description="Rounding of intermediate figures")
-    view_table(sheet, "r.scope.final_rounding", [100, 60], right=(1,), description="Final rounding")
-    view_table(sheet, "r.scope.conventions", [46, 62, 52], description="How vague words of date are read")
-    view_table(sheet, "r.scope.settings", [80, 80], description="Choices of method")
+    with sheet.each("clause", "r.scope.clauses"):
+        sheet.heading(2, "{{ clause.heading }}")
+        with sheet.each("words", "clause.paragraphs"):
+            sheet.para("{{ words }}")
+        with sheet.each("shown", "clause.tables"):
+            for columns, widths in ((2, [80, 80]), (3, [46, 62, 52])):
+                with sheet.when(f"shown.heads|length == {columns}"):
+                    view_table(sheet, "shown", widths, description="A table of the method statement")
     sheet.heading(2, "{{ r.scope.tables_heading }}")
     sheet.para("{{ r.scope.tables_intro }}")
     with sheet.each("used", "r.scope.tables"):

@@ -1,16 +1,17 @@
 """The summary of values."""
 
 from templates_source.kit import Sheet
-from templates_source.pieces import view_table
+from templates_source.pieces import page_heading, view_table
 
 
 def build(house: bytes) -> bytes:
     """Return the template."""
     sheet = Sheet(house)
-    sheet.heading(1, "{{ r.summary.heading }}", front=True)
+    page_heading(sheet, "{{ r.summary.heading }}", "HeadingFront")
     sheet.para("{{ r.summary.intro }}")
-    view_table(sheet, "r.summary.table", [10, 54, 32, 12], figures=True, description="Items with date and values")
+    view_table(
+        sheet, "r.summary.table", [10, 54, 32, 12], figures=True, linked=1, description="Items with date and values"
+    )
     with sheet.when("r.summary.note"):
         sheet.para("{{ r.summary.note }}", "Notice")
-    sheet.page_break()
     return sheet.finished()

@@ -19,6 +19,8 @@ def qualifications(context: Context) -> ClausesView:
         if given(one.categories):
             kinds = printer.joined(ids_in(one.categories))
             paragraphs.append(text("qualifications.categories", categories=kinds))
+        if given(one.assistance):
+            paragraphs.append(text("qualifications.assistance", assistance=one.assistance.strip().rstrip(".")))
         if given(one.address):
             paragraphs.append(text("qualifications.address", address=one.address.replace("\n", ", ")))
         heading = printer.shown(one.name)

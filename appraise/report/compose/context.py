@@ -76,9 +76,10 @@ class Context:
         return self.printer.joined(self.words.word(one) for one in self.value_types)
 
     def numbers_of(self, ids: Iterable[str]) -> str:
-        """Return the printed numbers of items as a list, in the order of the items."""
+        """Return the printed numbers of items as a list (`no. 2 and 5`), in the order of the items; no ids: empty."""
         wanted = set(ids)
-        return self.printer.joined(self.number(one.item) for one in self.summaries if one.item.id in wanted)
+        numbers = [self.number(one.item) for one in self.summaries if one.item.id in wanted]
+        return self.text("common.numbers", numbers=self.printer.joined(numbers)) if numbers else ""
 
     def number(self, item: Item) -> str:
         """Return the printed number of an item; its id where it has none."""
@@ -139,6 +140,11 @@ def _by_item(records: Iterable[Any]) -> dict[str, list[Any]]:
         if given(record.item):
             sorted_out.setdefault(record.item, []).append(record)
     return sorted_out
+
+
+def item_key(number: int) -> str:
+    """Return the anchor of the section of an item, counted from 1."""
+    return f"item{number}"
 
 
 def capital(text: str) -> str:

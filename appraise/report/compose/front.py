@@ -3,7 +3,7 @@
 from appraise.findings.entries import action, entry_of, message
 from appraise.model.missing import given
 from appraise.records.vocabulary import AssumptionKind
-from appraise.report.compose.context import Context, capital
+from appraise.report.compose.context import Context, capital, item_key
 from appraise.report.compose.printing import Form
 from appraise.report.view import Cover, Letter, Line, Passage, Row, Signature, Table
 from appraise.report.view import Summary as SummaryView
@@ -132,7 +132,7 @@ def summary(context: Context) -> SummaryView:
     text, printer = context.text, context.printer
     heads = [text("head.number"), text("head.item"), text("head.made"), text("head.photo")]
     rows = []
-    for one in context.summaries:
+    for number, one in enumerate(context.summaries, start=1):
         item = one.item
         described = context.named(item)
         if given(item.serial):
@@ -140,7 +140,8 @@ def summary(context: Context) -> SummaryView:
         photographed = bool(context.inputs.photos.get(str(item.id)))
         photo = text("summary.photo_cell", number=context.number(item), index="1") if photographed else ""
         cells = [context.number(item), described, one.made, photo]
-        rows.append(Row(tuple(cells), tuple(context.value_cell(value) for value in one.item_values)))
+        amounts = tuple(context.value_cell(value) for value in one.item_values)
+        rows.append(Row(tuple(cells), amounts, key=item_key(number)))
     totals = tuple(printer.printed(total.total, Form.WHOLE_PLAIN) for total in context.inputs.totals)
     total_row = Row(("", text("common.total"), "", ""), totals, strong=True)
     lacking = [
@@ -172,5 +173,5 @@ def open_points(context: Context) -> Passage:
     heads = (text("head.code"), text("head.severity"), text("head.point"), text("head.to_do"))
     table = Table(text("caption.open_points"), heads, rows) if rows else None
     stops = any(entry_of(one).severity.stops for one in still)
-    intro = text("open_points.intro" if stops else "open_points.none")
+    intro = text("open_points.intro" if stops else "open_points.none" if rows else "open_points.clear")
     return Passage(text("section.open_points"), (intro,), table)

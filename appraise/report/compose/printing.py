@@ -42,6 +42,8 @@ class Form(Enum):
     WHOLE_PLAIN = "whole plain"
     #: With its sign, plus too: adjustments.
     SIGNED = "signed"
+    #: A figure out of 100 that is no percent: originality.
+    NUMBER = "number"
     #: A typed percent, which has no kind of its own.
     PERCENT = "percent"
     SIGNED_PERCENT = "signed percent"
@@ -88,7 +90,8 @@ class Printer:
         if kind.name == "money":
             return self._money(value, kind.currency or self.currency, form)
         signed = form in (Form.SIGNED, Form.SIGNED_PERCENT)
-        if kind.name in ("percent", "shown percent") or form in (Form.PERCENT, Form.SIGNED_PERCENT):
+        is_percent = kind.name in ("percent", "shown percent") and form is not Form.NUMBER
+        if is_percent or form in (Form.PERCENT, Form.SIGNED_PERCENT):
             return percent_text(value, self.lang, kind.places, signed=signed)
         return decimal_text(value, self.lang, kind.places, signed)
 

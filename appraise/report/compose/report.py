@@ -17,6 +17,9 @@ from appraise.wording.texts import texts
 #: The file's date where the report's day is blank; a stop says that it is missing, so only drafts carry it.
 _NO_DAY = date(2000, 1, 1)
 
+#: Territories that use letter paper (CLDR, paper size data; from memory).
+_LETTER_PAPER = frozenset({"BZ", "CA", "CL", "CO", "CR", "GT", "MX", "NI", "PA", "PH", "PR", "SV", "US", "VE"})
+
 
 def compose(inputs: ReportInputs, figures: PrintedFigures | None = None) -> Composed:
     """Return the report as finished texts; item sections are made one by one as they are asked for.
@@ -39,8 +42,8 @@ def compose(inputs: ReportInputs, figures: PrintedFigures | None = None) -> Comp
 
 
 def _items(context: Context) -> Iterator[ItemView]:
-    for number, result in enumerate(context.inputs.results()):
-        yield item_view(context, result, first=number == 0)
+    for number, result in enumerate(context.inputs.results(), start=1):
+        yield item_view(context, result, number)
 
 
 def _report(context: Context) -> ReportView:
@@ -77,6 +80,7 @@ def _properties(context: Context, title: str) -> Properties:
         created=value_or(a.report_date, _NO_DAY),
         author=", ".join(front.signers(context)),
         subject=context.text(f"use.{context.use}"),
+        paper="letter" if context.printer.lang.locale.territory in _LETTER_PAPER else "A4",
     )
 
 

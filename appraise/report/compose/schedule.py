@@ -51,6 +51,8 @@ def _group(context: Context, place: str, members: list[Summary]) -> Table:
         described = context.named(item)
         if given(item.room):
             described += f" ({item.room})"
+        facts = [printer.cell(item.description).rstrip("."), printer.cell(item.dimensions)]
+        described = "\n".join(one for one in (described, "; ".join(fact for fact in facts if fact)) if one)
         seen = printer.day(item.inspected_on) or text("common.not_inspected")
         cells = (context.number(item), described, printer.cell(item.serial), one.made, seen)
         rows.append(Row(cells, tuple(context.value_cell(value) for value in one.item_values)))

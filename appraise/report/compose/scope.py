@@ -6,7 +6,7 @@ from decimal import Decimal
 from appraise.model.missing import given, value_or
 from appraise.records.vocabulary import Combine, PremiumTiers, Route, ValueType
 from appraise.report.compose.context import Context
-from appraise.report.view import Clause, Row, ScopeView, Table
+from appraise.report.view import MethodClause, Row, ScopeView, Table
 
 #: Bands of the final rounding (scale S1): from, increment. The method rule is the appraisers' choice, stated in print.
 ROUNDING_BANDS = (
@@ -27,30 +27,31 @@ def scope(context: Context) -> ScopeView:
     return ScopeView(
         heading=text("section.scope"),
         clauses=tuple(_clauses(context)),
-        steps=_steps(context),
-        rounding=_rounding(context),
-        final_rounding=_final_rounding(context),
-        conventions=_conventions(context),
-        settings=_settings(context),
         tables_heading=text("part.tables_used"),
         tables_intro=text("tables.intro" if tables else "tables.none"),
         tables=tables,
     )
 
 
-def _clauses(context: Context) -> Iterator[Clause]:
+def _clauses(context: Context) -> Iterator[MethodClause]:
     text = context.text
 
-    def clause(name: str, *keys: str) -> Clause:
-        return Clause(text(f"method.{name}"), tuple(text(f"method.{name}_text.{key}") for key in keys))
+    def clause(name: str, keys: str, *tables: Table) -> MethodClause:
+        paragraphs = tuple(text(f"method.{name}_text.{key}") for key in keys.split())
+        return MethodClause(text(f"method.{name}"), paragraphs, tables)
 
-    yield Clause(text("method.work"), (context.printer.shown(context.job.assignment.scope),))
-    yield Clause(text("method.inspection"), (_inspection(context),))
-    yield clause("dating", "first", "second", "third", "strengths")
-    yield clause("valuing", "first", "sign", "premium", "currency", "time", "sizes", "conclusion", "judgement")
+    yield MethodClause(text("method.work"), (context.printer.shown(context.job.assignment.scope),))
+    yield MethodClause(text("method.inspection"), (_inspection(context),))
+    yield clause("dating", "first second third strengths", _conventions(context))
+    yield clause(
+        "valuing",
+        "first sign premium currency time sizes conclusion judgement",
+        _steps(context),
+        _settings(context),
+    )
     if any(given(one.route) and one.route is not Route.ADJUSTED for one in context.job.opinions):
         yield clause("relative", "first")
-    yield clause("rounding", "first")
+    yield clause("rounding", "first", _rounding(context), _final_rounding(context))
     if ValueType.RETAIL_REPLACEMENT in context.value_types:
         yield clause("replacement", "first")
     yield clause("reproduction", "first")
@@ -67,8 +68,8 @@ def _inspection(context: Context) -> str:
 
 def _steps(context: Context) -> Table:
     text = context.text
-    rows = tuple(Row((letter, text(f"method.step.{letter}"))) for letter in "abcdefgh")
-    return Table(text("caption.steps"), ("", text("head.step")), rows)
+    rows = tuple(Row((text(f"method.step.{one}"), text(f"method.step_rule.{one}"))) for one in "abcdefgh")
+    return Table(text("caption.steps"), (text("head.step"), text("head.rule")), rows)
 
 
 def _rounding(context: Context) -> Table:
@@ -112,6 +113,8 @@ def _conventions(context: Context) -> Table:
                 text("method.word.early_decade_core"),
             )
         ),
+        Row((text("method.word.season"), text("method.word.season_wide"), text("method.word.season_core"))),
+        Row((text("method.word.until"), text("method.word.until_wide"), text("method.word.until_core"))),
         Row((text("method.word.circa"), text("method.word.circa_wide", years=years), text("method.word.circa_core"))),
         Row((text("method.word.from_to"), text("method.word.from_to_wide"), text("method.word.from_to_core"))),
     ]

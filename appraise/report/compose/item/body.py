@@ -7,6 +7,7 @@ from appraise.model.missing import NOT_INSPECTED, given, value_or
 from appraise.records.items import HistoryLine, InspectionLine, Item, Part, Photo
 from appraise.records.vocabulary import Combine, History, PartState
 from appraise.report.compose.context import Context, is_word
+from appraise.report.compose.printing import Form
 from appraise.report.compose.scope import combine_words
 from appraise.report.engine.views import Picture
 from appraise.report.view import Line, Passage, PhotoPair, Row, Table
@@ -99,7 +100,7 @@ def _part_row(context: Context, part: Part) -> Row:
 def _figure_sentence(context: Context, figure: Outcome) -> str:
     a = context.job.assignment
     mode = combine_words(context, value_or(a.combine_deductions, Combine.MULTIPLY))
-    printed = context.printer.printed(figure)
+    printed = context.printer.printed(figure, Form.NUMBER)
     if given(a.originality_floor):
         floor = context.printer.shown(a.originality_floor)
         return context.text("originality.figure_floor", figure=printed, mode=mode, floor=floor)

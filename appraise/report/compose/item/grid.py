@@ -102,7 +102,7 @@ _PRICE_ROWS: tuple[tuple[str, Cell, bool], ...] = (
 _THING_ROWS: tuple[tuple[str, Cell, bool], ...] = (
     ("grade", _sale_word("grade"), False),
     ("pct_cond", _step("pct_cond", Form.SIGNED_PERCENT), False),
-    ("originality", _step("originality"), False),
+    ("originality", _step("originality", Form.NUMBER), False),
     ("pct_orig", _step("pct_orig", Form.SIGNED), False),
     ("model_share", _step("model_share"), False),
     ("pct_model", _step("pct_model", Form.SIGNED), False),
@@ -133,7 +133,7 @@ _TYPED_TWICE = frozenset(
 def grids(context: Context, valuation: Valuation, named: str) -> tuple[Grid, ...]:
     """Return the grids of a valuation: every step of every comparison, five comparisons to a grid."""
     results = valuation.comparisons
-    parts = [results[start : start + COLUMNS] for start in range(0, len(results), COLUMNS)]
+    parts = _parts(results)
     return tuple(
         Grid(
             _caption(context, valuation, named, number, len(parts)),
@@ -143,6 +143,16 @@ def grids(context: Context, valuation: Valuation, named: str) -> tuple[Grid, ...
         )
         for number, part in enumerate(parts, start=1)
     )
+
+
+def _parts(results: Sequence[ComparisonResult]) -> list[Sequence[ComparisonResult]]:
+    """Return the comparisons in as few grids as they fit, spread evenly, in order."""
+    if not results:
+        return []
+    count = -(-len(results) // COLUMNS)
+    size, longer = divmod(len(results), count)
+    ends = [size * (number + 1) + min(number + 1, longer) for number in range(count)]
+    return [results[start:end] for start, end in zip([0, *ends], ends, strict=False)]
 
 
 def _caption(context: Context, valuation: Valuation, named: str, number: int, count: int) -> str:

@@ -10,7 +10,7 @@ from appraise.records.market import Opinion
 from appraise.records.vocabulary import Conclusion, PriceKind, Route
 from appraise.report.compose.context import Context, capital
 from appraise.report.compose.inputs import ItemResult
-from appraise.report.compose.item.grid import grids, reasons_table, sales_table
+from appraise.report.compose.item.grid import grids, reasons_table, sales_table, step_label
 from appraise.report.compose.printing import Form
 from appraise.report.engine.views import Line as ChartLine
 from appraise.report.engine.views import PriceChart
@@ -31,7 +31,7 @@ def opinion_view(context: Context, item: Item, valuation: Valuation, named: str)
         return _left_out(context, name, typed, label)
     return OpinionView(
         heading=text("opinion.heading", value_type=capital(name)),
-        intro=(_intro(context, valuation),),
+        intro=tuple(_intro(context, item, valuation)),
         sales=sales_table(context, valuation, named),
         grids=grids(context, valuation, named),
         reasons=reasons_table(context, valuation),
@@ -68,11 +68,27 @@ def _empty(context: Context, name: str, intro: tuple[str, ...], label: str, opin
     return OpinionView(heading, intro, None, (), None, (), "", (), None, None, label, opinion, "")
 
 
-def _intro(context: Context, valuation: Valuation) -> str:
-    count = context.words.number("comparisons_count", len(valuation.comparisons))
-    if valuation.route is Route.SHORT or not valuation.comparisons:
-        return context.text("opinion.short_intro" if valuation.route is Route.SHORT else "opinion.no_comparisons")
-    return context.text(f"opinion.{valuation.route.value}_intro", count=count)
+def _intro(context: Context, item: Item, valuation: Valuation) -> Iterator[str]:
+    count = str(len(valuation.comparisons))
+    if valuation.route is Route.SHORT:
+        yield context.text("opinion.short_intro")
+    elif not valuation.comparisons:
+        yield context.text("opinion.no_comparisons")
+    else:
+        yield context.text(f"opinion.{valuation.route.value}_intro", count=count)
+    facts = []
+    if given(item.grade) and valuation.comparisons:
+        facts.append(
+            context.text(
+                "opinion.subject_fact", name=step_label(context, "grade"), figure=context.printer.shown(item.grade)
+            )
+        )
+    for name, outcome in valuation.subject.items():
+        form = Form.NUMBER if name in ("originality", "scale_value") else Form.PLAIN
+        label = context.text(f"subject.{name}") if context.words.has(f"subject.{name}") else step_label(context, name)
+        facts.append(context.text("opinion.subject_fact", name=label, figure=context.printer.printed(outcome, form)))
+    if facts:
+        yield context.text("opinion.subject", facts="; ".join(facts))
 
 
 def _notes(context: Context, valuation: Valuation) -> Iterator[str]:

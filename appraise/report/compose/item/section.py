@@ -2,7 +2,7 @@
 
 from appraise.model.figure import Outcome
 from appraise.model.missing import given
-from appraise.report.compose.context import Context
+from appraise.report.compose.context import Context, item_key
 from appraise.report.compose.inputs import ItemResult
 from appraise.report.compose.item import body
 from appraise.report.compose.item.opinion import bridge_view, missing_opinion, opinion_view
@@ -10,16 +10,17 @@ from appraise.report.compose.item.window import window_view
 from appraise.report.view import ItemView, OpinionView
 
 
-def item_view(context: Context, result: ItemResult, *, first: bool = False) -> ItemView:
-    """Return the section of an item as finished texts."""
+def item_view(context: Context, result: ItemResult, number_of_item: int) -> ItemView:
+    """Return the section of an item as finished texts; items are counted from 1."""
     item, text = result.item, context.text
     named = context.named(item)
     number = context.number(item)
     key = "item.heading_serial" if given(item.serial) and item.serial.casefold() != "none" else "item.heading"
     return ItemView(
         id=context.printer.shown(item.id),
+        key=item_key(number_of_item),
         number=number,
-        group_heading=text("section.items") if first else "",
+        group_heading=text("section.items") if number_of_item == 1 else "",
         heading=text(key, number=number, name=named, serial=context.printer.cell(item.serial)),
         identification_heading=text("part.identification"),
         identification=body.identification(context, item),

@@ -14,7 +14,7 @@ def window_view(context: Context, window: DateWindow, named: str) -> WindowView:
     """Return the window with its reasons. `named` is the item's name for captions."""
     text = context.text
     if not window.statements:
-        return WindowView(text("window_part.heading"), text("window_part.none_typed"), (), None, (), None)
+        return WindowView(text("window_part.heading"), text("window_part.none_typed"), "", (), None, (), None)
     sentence = _sentence(context, window)
     notes = [*_later(context, window), *_cautions(window)]
     if any(not one.binding for one in window.statements):
@@ -22,7 +22,8 @@ def window_view(context: Context, window: DateWindow, named: str) -> WindowView:
     return WindowView(
         heading=text("window_part.heading"),
         sentence=sentence,
-        paragraphs=tuple(_paragraphs(context, window)),
+        reason=" ".join(_reason(context, window)),
+        points=tuple(_points(context, window)),
         statements=_statements(context, window, named),
         notes=tuple(notes),
         chart=_chart(context, window, named, sentence),
@@ -47,19 +48,22 @@ def _sentence(context: Context, window: DateWindow) -> str:
     return text(f"window_part.{window.verdict}", verdict=verdict, window=outer)
 
 
-def _paragraphs(context: Context, window: DateWindow) -> Iterator[str]:
-    text = context.text
+def _reason(context: Context, window: DateWindow) -> Iterator[str]:
+    text, shown = context.text, window.shown
     yield text(f"verdict_reason.{window.verdict}")
-    shown = window.shown
     if shown and shown.inner and shown.inner != shown.outer:
         yield text("window_part.inner", window=context.printer.window(shown.inner))
     if shown:
         yield from _edges(context, window, shown.outer)
+
+
+def _points(context: Context, window: DateWindow) -> Iterator[str]:
+    """Yield conflicts, explanations and what became of statements with several readings."""
     if window.verdict is Verdict.CONFLICT:
         for group in window.conflicts:
-            yield text("window_part.conflict_line", evidence=_named(context, window, group))
+            yield context.text("window_part.conflict_line", evidence=_named(context, window, group))
         if window.more_conflicts:
-            yield text("window_part.more_conflicts")
+            yield context.text("window_part.more_conflicts")
         for explanation in window.explanations:
             yield _explanation(context, window, explanation)
     yield from _readings(context, window)
@@ -173,6 +177,7 @@ def _chart(context: Context, window: DateWindow, named: str, sentence: str) -> T
     words = (
         text("window_part.state_used"),
         text("window_part.state_aside_or_replaced"),
+        text("window_part.open_start"),
         text("window_part.open_end"),
         text("window_part.chart_window"),
     )
