@@ -1,12 +1,17 @@
 """Runs the cases of the methods other than sales comparison and the retail build-up."""
 
 from collections.abc import Mapping
+from decimal import Decimal
 
 from support.valuing import Part, case_method, texts_of
 
+from appraise.model.figure import Figure, Outcome
+from appraise.model.kinds import money
 from appraise.model.ledger import RecordingLedger
+from appraise.model.operations import SUM
 from appraise.records.assignment import ASSIGNMENT
 from appraise.records.declare import place_of
+from appraise.schedule import revaluation, totals
 from appraise.valuing.lookup.rates import rate_table
 from appraise.valuing.methods import (
     alternate_date,
@@ -18,7 +23,9 @@ from appraise.valuing.methods import (
     net_proceeds,
     sets,
 )
+from appraise.valuing.reconcile import Weighted, reconcile
 from appraise.valuing.tables import build_tables
+from appraise.valuing.working import Working
 
 
 @case_method("depreciated cost")
@@ -144,3 +151,41 @@ def run_alternate_date(part: Part) -> Mapping[str, str]:
     ]
     alternate_date.totals(ledger, lines, job.counsel_figures, currency=currency)
     return texts_of(ledger)
+
+
+@case_method("revaluation")
+def run_revaluation(part: Part) -> Mapping[str, str]:
+    ledger = RecordingLedger(part.scope)
+    job = part.job
+    currency = str(job.assignment.currency)
+    year = revaluation.year_of(
+        job.yearly_terms,
+        build_tables(job)[0],
+        effective=job.assignment.effective_date,
+        place=place_of(ASSIGNMENT, job.assignment, "effective_date"),
+        currency=currency,
+    )
+    assert isinstance(year, revaluation.Year)
+    fresh = {one["item"]: fresh_value(ledger.under(one["item"]), one, currency) for one in part.settings["fresh"]}
+    lines = [
+        revaluation.revalued(ledger.under(str(line.item)), line, year, fresh=fresh.get(str(line.item)))
+        for line in job.treatments
+    ]
+    worked = totals.totals(ledger, lines, currency=currency)
+    assert totals.bridge_closes(worked)
+    return texts_of(ledger)
+
+
+def fresh_value(ledger: RecordingLedger, typed: Mapping[str, object], currency: str) -> Outcome:
+    """Return the conclusion of comparables of which only weight and adjusted price are given (`comps_value`)."""
+    work = Working(RecordingLedger(f"{ledger.scope}.comps", ledger.figures), "VAL-01")
+    weights, prices = typed["weights"], typed["prices"]
+    assert isinstance(weights, list) and isinstance(prices, list)
+    weighted = []
+    for number, (weight, price) in enumerate(zip(weights, prices, strict=True), start=1):
+        one = work.ledger.typed(f"c{number}_price", Decimal(price), kind=money(currency))
+        weighted.append(Weighted(f"c{number}", one, work.ledger.typed(f"c{number}_weight", Decimal(weight))))
+    reconcile(work, weighted, money(currency))
+    chosen = work.figures["median" if typed["conclusion"] == "weighted median" else "mean"]
+    assert isinstance(chosen, Figure)
+    return ledger.figure("comps_value", money(currency), SUM, chosen)
