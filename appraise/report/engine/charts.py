@@ -5,7 +5,7 @@ across all of them is a second set of bars without gaps on the secondary axis, h
 pattern or a shape, so that the charts can be read in grey.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from decimal import Decimal
 from xml.sax.saxutils import escape
 
@@ -16,6 +16,7 @@ from appraise.report.engine.views import HistoryChart, PriceChart, TimeBar, Time
 _INK, _MAIN, _BAND, _LINE, _QUIET = "1F2A44", "5B7596", "B8862B", "8A1C1C", "55595F"
 _LINES = ("8A1C1C", "1F2A44", "2E6B4F", "6B3F7A")
 _SERIES = (("1F2A44", "circle"), ("8A1C1C", "square"), ("2E6B4F", "triangle"), ("8A6312", "diamond"))
+_ZERO = Decimal(0)
 _SPACES = (
     'xmlns:c="http://schemas.openxmlformats.org/drawingml/2006/chart" '
     'xmlns:a="http://schemas.openxmlformats.org/drawingml/2006/main" '
@@ -27,8 +28,9 @@ def natural_height(chart: PriceChart | TimeChart | HistoryChart) -> int:
     """Return the height [mm] a chart needs for its rows."""
     if isinstance(chart, HistoryChart):
         return 65
-    rows = len(chart.labels) if isinstance(chart, PriceChart) else len(chart.bars)
-    return min(26 + 8 * max(rows, 1), 200)
+    if isinstance(chart, PriceChart):
+        return min(22 + 8 * (len(chart.labels) + len(chart.lines) + (chart.low is not None)), 200)
+    return min(34 + 8 * len(chart.bars), 200)
 
 
 def chart_part(chart: PriceChart | TimeChart | HistoryChart) -> str:
@@ -97,8 +99,9 @@ def _series(
 ) -> str:
     inverted = '<c:invertIfNegative val="0"/>' if bar else ""
     smooth = "" if bar else '<c:smooth val="0"/>'
+    called = f"<c:tx><c:v>{_shown(name) or ' '}</c:v></c:tx>"
     return (
-        f'<c:ser><c:idx val="{number}"/><c:order val="{number}"/><c:tx><c:v>{_shown(name)}</c:v></c:tx>{look}{inverted}'
+        f'<c:ser><c:idx val="{number}"/><c:order val="{number}"/>{called}{look}{inverted}'
         f"{marker}{_point_labels(printed)}{_categories(labels)}{_values(values)}"
         f"{smooth}</c:ser>"
     )
@@ -112,16 +115,17 @@ _SHOW = (
 
 def _point_labels(printed: Sequence[str]) -> str:
     """Return labels that show each point's value exactly as the report prints it."""
-    if not printed:
+    if not any(printed):
         return ""
     one = "".join(
         f'<c:dLbl><c:idx val="{n}"/><c:tx><c:rich><a:bodyPr/><a:p><a:pPr><a:defRPr sz="800"/></a:pPr><a:r>'
         f'<a:rPr lang="en-US" sz="800"><a:solidFill><a:srgbClr val="FFFFFF"/></a:solidFill>'
         f'<a:latin typeface="Arial"/></a:rPr><a:t>{_shown(text)}</a:t></a:r></a:p></c:rich></c:tx>'
-        f'<c:dLblPos val="inEnd"/>{_SHOW.format(1)}</c:dLbl>'
+        f'<c:dLblPos val="inBase"/>{_SHOW.format(1)}</c:dLbl>'
         for n, text in enumerate(printed)
+        if text
     )
-    return f'<c:dLbls>{one}{_text_size(800, "FFFFFF")}<c:dLblPos val="inEnd"/>{_SHOW.format(1)}</c:dLbls>'
+    return f'<c:dLbls>{one}{_text_size(800, "FFFFFF")}<c:dLblPos val="inBase"/>{_SHOW.format(0)}</c:dLbls>'
 
 
 def _bars(series: str, axes: tuple[int, int], gap: int) -> str:
@@ -150,12 +154,17 @@ def _axis_title(text: str) -> str:
     )
 
 
+#: An axis that bears the second set of bars. Deleting it would take its bars away in LibreOffice.
+_UNSEEN = "<c:spPr><a:ln><a:noFill/></a:ln></c:spPr>"
+
+
 def _category_axis(ident: int, crossing: int, *, hidden: bool = False, top_down: bool = True, place: str = "l") -> str:
     order = "maxMin" if top_down else "minMax"
+    labels = f'<c:tickLblPos val="none"/>{_UNSEEN}' if hidden else f'<c:tickLblPos val="low"/>{_LINE_AXIS}'
     return (
         f'<c:catAx><c:axId val="{ident}"/><c:scaling><c:orientation val="{order}"/></c:scaling>'
-        f'<c:delete val="{int(hidden)}"/><c:axPos val="{place}"/><c:majorTickMark val="none"/>'
-        f'<c:minorTickMark val="none"/><c:tickLblPos val="low"/>{_LINE_AXIS}{_text_size(850, "1A1A1A")}'
+        f'<c:delete val="0"/><c:axPos val="{place}"/><c:majorTickMark val="none"/>'
+        f'<c:minorTickMark val="none"/>{labels}{_text_size(850, "1A1A1A")}'
         f'<c:crossAx val="{crossing}"/><c:crosses val="autoZero"/><c:auto val="0"/><c:lblAlgn val="ctr"/>'
         '<c:lblOffset val="100"/><c:noMultiLvlLbl val="1"/></c:catAx>'
     )
@@ -175,26 +184,28 @@ def _value_axis(
     crosses: str = "max",
 ) -> str:
     unit = "" if step is None else f'<c:majorUnit val="{step:f}"/>'
+    if hidden:
+        look = f'<c:majorTickMark val="none"/><c:minorTickMark val="none"/><c:tickLblPos val="none"/>{_UNSEEN}'
+    else:
+        look = f'<c:majorTickMark val="out"/><c:minorTickMark val="none"/><c:tickLblPos val="nextTo"/>{_LINE_AXIS}'
     ends = "" if high is None else f'<c:max val="{high:f}"/>'
     ends += "" if low is None else f'<c:min val="{low:f}"/>'
     return (
         f'<c:valAx><c:axId val="{ident}"/><c:scaling><c:orientation val="minMax"/>{ends}</c:scaling>'
-        f'<c:delete val="{int(hidden)}"/><c:axPos val="{place}"/>{"" if hidden else _GRID}{_axis_title(title)}'
-        f'<c:numFmt formatCode="{form}" sourceLinked="0"/><c:majorTickMark val="out"/><c:minorTickMark val="none"/>'
-        f'<c:tickLblPos val="nextTo"/>{_LINE_AXIS}{_text_size(800)}<c:crossAx val="{crossing}"/>'
+        f'<c:delete val="0"/><c:axPos val="{place}"/>{"" if hidden else _GRID}{_axis_title(title)}'
+        f'<c:numFmt formatCode="{form}" sourceLinked="0"/>{look}{_text_size(800)}<c:crossAx val="{crossing}"/>'
         f'<c:crosses val="{crosses}"/><c:crossBetween val="between"/>'
         f"{unit}</c:valAx>"
     )
 
 
-def _space(plot: str, *, silent: Sequence[int] = ()) -> str:
-    """Return the whole part; `silent` are the entries the legend leaves out."""
-    gone = "".join(f'<c:legendEntry><c:idx val="{n}"/><c:delete val="1"/></c:legendEntry>' for n in silent)
+def _space(plot: str, *, legend: bool = True) -> str:
+    """Return the whole part. A series without a name has no colour either, so its place in the legend stays blank."""
+    names = f'<c:legend><c:legendPos val="t"/><c:overlay val="0"/>{_text_size(800)}</c:legend>' if legend else ""
     return (
         f'{XML_HEAD}<c:chartSpace {_SPACES}><c:date1904 val="0"/><c:roundedCorners val="0"/><c:chart>'
-        f'<c:autoTitleDeleted val="1"/><c:plotArea><c:layout/>{plot}</c:plotArea><c:legend><c:legendPos val="t"/>{gone}'
-        f'<c:overlay val="0"/>{_text_size(800)}</c:legend><c:plotVisOnly val="1"/><c:dispBlanksAs val="gap"/></c:chart>'
-        '<c:spPr><a:solidFill><a:srgbClr val="FFFFFF"/></a:solidFill><a:ln><a:noFill/></a:ln></c:spPr>'
+        f'<c:autoTitleDeleted val="1"/><c:plotArea><c:layout/>{plot}</c:plotArea>{names}'
+        f'<c:plotVisOnly val="1"/><c:dispBlanksAs val="gap"/></c:chart>{_NOTHING}'
         f"{_text_size(800)}</c:chartSpace>"
     )
 
@@ -217,58 +228,72 @@ def _price(chart: PriceChart) -> str:
     high = (top / step).to_integral_value("ROUND_CEILING") * step
     if high - top < step / 10:
         high += step
-    bars = _bars(
-        _series(0, chart.words[0], _solid(_MAIN), chart.labels, chart.values, printed=chart.printed), (1, 2), 60
+    labels = [*chart.labels, *(line.label for line in chart.lines)]
+    if chart.low is not None and chart.high is not None:
+        labels.append(chart.words[1])
+    rows = _own_row(0, chart.words[0], _MAIN, labels, 0, chart.values, chart.printed)
+    for n, line in enumerate(chart.lines):
+        colour = _LINES[n % len(_LINES)]
+        rows += _own_row(n + 1, line.label, colour, labels, len(chart.labels) + n, (line.value,), (line.printed,))
+    across = "".join(
+        _series(number, name, look, labels, [width] * len(labels))
+        for number, (name, look, width) in enumerate(_across(chart, high / 300), len(chart.lines) + 1)
     )
-    across = _across(chart, high)
-    second = _bars("".join(across[0]), (3, 4), 0) if across[0] else ""
-    axes = _category_axis(1, 2) + _value_axis(2, 1, low=Decimal(0), high=high, step=step, title=chart.axis)
-    if second:
-        axes += _category_axis(3, 4, hidden=True, place="r")
-        axes += _value_axis(4, 3, low=Decimal(0), high=high, hidden=True, place="t", crosses="autoZero")
-    return _space(f"{bars}{second}{axes}", silent=across[1])
+    axes = _category_axis(1, 2) + _value_axis(2, 1, low=_ZERO, high=high, step=step, title=chart.axis)
+    if across:
+        across = _bars(across, (3, 4), 0)
+        axes += _second_axes(_ZERO, high)
+    return _space(f"{_bars(rows, (1, 2), 40)}{across}{axes}", legend=False)
 
 
-def _across(chart: PriceChart, high: Decimal) -> tuple[list[str], list[int]]:
-    """Return the series that run across all rows, cut into pieces from left to right, and those without a name.
+def _own_row(
+    number: int,
+    name: str,
+    colour: str,
+    labels: Sequence[str],
+    start: int,
+    values: Sequence[Decimal],
+    printed: Sequence[str],
+) -> str:
+    """Return a series that has values in its own rows only."""
+    after = len(labels) - start - len(values)
+    padded = [*[None] * start, *values, *[None] * after]
+    return _series(number, name, _solid(colour), labels, padded, printed=[*[""] * start, *printed, *[""] * after])
 
-    Pieces are stacked, so the band is split wherever a line crosses it.
+
+def _second_axes(low: Decimal, high: Decimal) -> str:
+    return _category_axis(3, 4, hidden=True, place="r") + _value_axis(
+        4, 3, low=low, high=high, hidden=True, place="t", crosses="autoZero"
+    )
+
+
+def _across(chart: PriceChart, thin: Decimal) -> list[tuple[str, str, Decimal]]:
+    """Return what runs across all rows, from left to right: name in the legend, look, width.
+
+    The pieces are stacked, so the band of the range is cut wherever a line crosses it; it is named once.
     """
-    thin = high / 250
-    marks = sorted((line.value - thin / 2, n, line.label) for n, line in enumerate(chart.lines))
-    edges: list[tuple[Decimal, Decimal, str, str]] = []
-    for start, n, label in marks:
-        edges.append((start, start + thin, _solid(_LINES[n % len(_LINES)]), label))
-    made: list[str] = []
-    silent: list[int] = []
-    band_named = False
-    position = Decimal(0)
+    made: list[tuple[str, str, Decimal]] = []
+    position = _ZERO
 
-    def add(end: Decimal, look: str, name: str) -> None:
+    def fill(end: Decimal, look: str, name: str) -> None:
         nonlocal position
-        if end <= position:
-            return
-        number = len(made) + 1
-        if not name:
-            silent.append(number)
-        made.append(_series(number, name or "-", look, chart.labels, [end - position] * len(chart.labels)))
-        position = end
+        if end > position:
+            made.append((name, look, end - position))
+            position = end
 
-    def plain_to(end: Decimal) -> None:
-        nonlocal band_named
+    def band_to(end: Decimal) -> None:
         if chart.low is not None and chart.high is not None:
-            add(min(end, chart.low), _NOTHING, "")
-            if position < min(end, chart.high):
-                add(min(end, chart.high), _solid(_BAND, 35), "" if band_named else chart.words[1])
-                band_named = True
-        add(end, _NOTHING, "")
+            fill(min(end, chart.low), _NOTHING, "")
+            named = any(name == chart.words[1] for name, _, _ in made)
+            fill(min(end, chart.high), _solid(_BAND, 35), "" if named else chart.words[1])
+        fill(end, _NOTHING, "")
 
-    for start, end, look, label in edges:
-        plain_to(start)
-        add(end, look, label)
+    for value, n, label in sorted((line.value, n, line.label) for n, line in enumerate(chart.lines)):
+        band_to(value - thin / 2)
+        fill(value + thin / 2, _solid(_LINES[n % len(_LINES)]), label)
     if chart.high is not None:
-        plain_to(max(chart.high, position))
-    return made, silent
+        band_to(max(chart.high, position))
+    return made
 
 
 def _year(month: int | Decimal) -> Decimal:
@@ -276,36 +301,30 @@ def _year(month: int | Decimal) -> Decimal:
 
 
 def _time(chart: TimeChart) -> str:
+    """Return the time chart: a row per statement, the window as the last row and as a band across all."""
     low, high = _span(chart)
     labels = [bar.label for bar in chart.bars]
-    fade = (high - low) / 40
-    rows = [_pieces(bar, low, high, fade) for bar in chart.bars]
-    pick: Callable[[int], list[Decimal]] = lambda which: [row[which] for row in rows]  # noqa: E731
+    rows = [_pieces(bar, low, high) for bar in chart.bars]
+    if chart.window is not None:
+        first, last = _year(chart.window[0]), _year(chart.window[1] + 1)
+        labels.append(chart.words[4])
+        rows.append((first, _ZERO, _ZERO, _ZERO, _ZERO))
     looks = (
-        ("-", _NOTHING),
+        ("", _NOTHING),
         (chart.words[2], _hatched(_MAIN, "wdDnDiag")),
         (chart.words[0], _solid(_MAIN)),
         (chart.words[1], _hatched(_QUIET, "ltUpDiag")),
-        ("-", _hatched(_MAIN, "wdDnDiag")),
+        (chart.words[3], _hatched(_MAIN, "wdUpDiag")),
     )
-    used = [n for n in range(5) if n in (0, 2) or any(pick(n))]
-    silent = [0, *([4] if 4 in used and 1 in used else [])]
-    names = {4: chart.words[2] if 1 not in used else "-"}
-    bars = _bars("".join(_series(n, names.get(n, looks[n][0]), looks[n][1], labels, pick(n)) for n in used), (1, 2), 55)
-    silent = [position for position, n in enumerate(used) if n in silent]
-    axes = _category_axis(1, 2) + _value_axis(
-        2, 1, low=low, high=high, step=max(nice_step(high - low, 10), Decimal(1)), form="0"
-    )
-    second = ""
-    if chart.window is not None:
-        first, last = _year(chart.window[0]), _year(chart.window[1] + 1)
-        shade = _series(5, "-", _NOTHING, labels, [first] * len(labels))
-        shade += _series(6, chart.words[3], _solid(_BAND, 35), labels, [last - first] * len(labels))
-        second = _bars(shade, (3, 4), 0)
-        silent.append(len(used))
-        axes += _category_axis(3, 4, hidden=True, place="r")
-        axes += _value_axis(4, 3, low=low, high=high, hidden=True, place="t", crosses="autoZero")
-    return _space(f"{bars}{second}{axes}", silent=silent)
+    kept = [n for n in range(len(looks)) if n == 0 or any(row[n] for row in rows)]
+    bars = "".join(_series(n, *looks[n], labels, [row[n] for row in rows]) for n in kept)
+    step = max(nice_step(high - low, 10), Decimal(1))
+    axes = _category_axis(1, 2) + _value_axis(2, 1, low=low, high=high, step=step, form="0")
+    if chart.window is None:
+        return _space(f"{_bars(bars, (1, 2), 45)}{axes}")
+    shade = _series(len(looks), "", _NOTHING, labels, [first] * len(labels))
+    shade += _series(len(looks) + 1, chart.words[4], _solid(_BAND, 35), labels, [last - first] * len(labels))
+    return _space(f"{_bars(bars, (1, 2), 45)}{_bars(shade, (3, 4), 0)}{axes}{_second_axes(low, high)}")
 
 
 def _span(chart: TimeChart) -> tuple[Decimal, Decimal]:
@@ -320,16 +339,15 @@ def _span(chart: TimeChart) -> tuple[Decimal, Decimal]:
     return Decimal(low - room), Decimal(high + room)
 
 
-def _pieces(bar: TimeBar, low: Decimal, high: Decimal, fade: Decimal) -> tuple[Decimal, ...]:
-    """Return the lengths of a row from zero: nothing, open end, kept, set aside, open end."""
+def _pieces(bar: TimeBar, low: Decimal, high: Decimal) -> tuple[Decimal, ...]:
+    """Return the lengths of a row from zero: nothing, open start, counts, set aside, open end."""
+    fade = (high - low) / 40
     start = low if bar.first is None else _year(bar.first)
     end = high if bar.last is None else _year(bar.last + 1)
-    left = min(fade, end - start) if bar.first is None else Decimal(0)
-    right = min(fade, end - start - left) if bar.last is None else Decimal(0)
+    left = min(fade, end - start) if bar.first is None else _ZERO
+    right = min(fade, end - start - left) if bar.last is None else _ZERO
     length = end - start - left - right
-    if bar.dropped:
-        return start, Decimal(0), Decimal(0), end - start, Decimal(0)
-    return start, left, length, Decimal(0), right
+    return start, left, _ZERO if bar.dropped else length, length if bar.dropped else _ZERO, right
 
 
 def _history(chart: HistoryChart) -> str:
@@ -345,6 +363,6 @@ def _history(chart: HistoryChart) -> str:
         '<c:axId val="1"/><c:axId val="2"/></c:lineChart>'
     )
     axes = _category_axis(1, 2, top_down=False, place="b") + _value_axis(
-        2, 1, low=Decimal(0), high=None, title=chart.axis, place="l", crosses="autoZero"
+        2, 1, low=_ZERO, high=None, title=chart.axis, place="l", crosses="autoZero"
     )
     return _space(plot + axes)

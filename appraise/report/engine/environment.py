@@ -7,7 +7,6 @@ numbers.
 
 import dataclasses
 import re
-from collections.abc import Hashable
 from functools import cache
 from typing import Any
 
@@ -73,11 +72,10 @@ def _finalize(value: Any) -> Any:
 
 
 @cache
-def open_names(kind: Hashable) -> frozenset[str]:
-    """Return the names a template may use on an object of this class: the fields of a dataclass, the loop's own."""
+def _open_names(kind: type) -> frozenset[str]:
     if kind is LoopContext:
         return LOOP_NAMES
-    if isinstance(kind, type) and dataclasses.is_dataclass(kind):
+    if dataclasses.is_dataclass(kind):
         return frozenset(
             one.name
             for one in dataclasses.fields(kind)
@@ -86,14 +84,18 @@ def open_names(kind: Hashable) -> frozenset[str]:
     return frozenset()
 
 
+def open_names(kind: type) -> frozenset[str]:
+    """Return the names a template may use on an object of this class: the fields of a dataclass, the loop's own."""
+    return _open_names(kind)
+
+
 class ReportEnvironment(ImmutableSandboxedEnvironment):
     """Opens only fields of frozen views, loops only over their tuples, calls only the engine's helpers."""
 
     intercepted_binops = frozenset({"**", "*", "+", "-", "/", "//", "%"})
 
     def getattr(self, obj: Any, attribute: str) -> Any:
-        kind: Hashable = type(obj)
-        if attribute in open_names(kind):
+        if attribute in open_names(type(obj)):
             return getattr(obj, attribute)
         return self.undefined(obj=obj, name=attribute)
 

@@ -53,10 +53,11 @@ class Rich:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A value drawn across a price chart: the mean, the median, the opinion."""
+    """A value drawn across a price chart and in a row of its own: the mean, the median, the opinion."""
 
     label: str
     value: Decimal
+    printed: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +68,7 @@ class PriceChart:
     printed          the values as the report prints them
     low, high        ends of the band, or None for no band
     axis             what the axis counts, for example "US dollars"
-    words            names in the legend: of the bars, of the band
+    words            what the bars are, and the label of the band's row
     """
 
     alt: str
@@ -101,13 +102,13 @@ class TimeChart:
     """A bar for each statement on a scale of years, the window shaded across all of them.
 
     window   first and last month, or None when the evidence conflicts
-    words    names in the legend: kept, set aside, open end, window
+    words    names in the legend: counts, set aside, without a first date, without a last date, window
     """
 
     alt: str
     bars: tuple[TimeBar, ...]
     window: tuple[int, int] | None = None
-    words: tuple[str, str, str, str] = ("counts", "set aside", "open end", "window")
+    words: tuple[str, str, str, str, str] = ("counts", "set aside", "no first date", "no last date", "window")
     caption: str = ""
 
 
