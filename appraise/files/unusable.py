@@ -25,6 +25,7 @@ class Trouble(StrEnum):
     FOREIGN = "foreign-workbook"
     LOCKED = "locked"
     CANNOT_WRITE = "cannot-write"
+    EXISTS = "already-there"
 
 
 class UnusableFile(Exception):
