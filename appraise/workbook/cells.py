@@ -29,6 +29,7 @@ _LINKS = "http://schemas.openxmlformats.org/package/2006/relationships"
 _LINK_ID = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"
 _DAY_ZERO_1900 = date(1899, 12, 30)
 _DAY_ZERO_1904 = date(1904, 1, 1)
+_DAY_MILLISECONDS = 86_400_000
 
 
 class Kind(Enum):
@@ -389,6 +390,8 @@ class _SheetReader:
         if number is None:
             return Kind.ERROR, "#NUM!", Shown.PLAIN
         if shown is Shown.DAY:
+            if 0 <= number < 1:
+                return Kind.NUMBER, number, Shown.TIME
             try:
                 return Kind.DAY, self.day(number), shown
             except OverflowError:
@@ -396,8 +399,11 @@ class _SheetReader:
         return Kind.NUMBER, number, shown
 
     def day(self, serial: Decimal) -> date:
-        days = int(serial // 1)
-        if days < 0:
+        days = int(serial)
+        if serial != days:
+            # To the millisecond, as spreadsheets do: a hair before midnight is the next day.
+            days = int(round(serial * _DAY_MILLISECONDS) // _DAY_MILLISECONDS)
+        if serial < 0:
             raise OverflowError("before the first day")
         # Day 60 of the 1900 system is a 29 February that never was: days before it are one short.
         if not self.book.from_1904 and 0 < days < 60:
@@ -425,17 +431,18 @@ def to_decimal(raw: str) -> Decimal | None:
 
     Fifteen digits is what a spreadsheet shows and what a binary number holds: 0.1 + 0.2 is 0.3 in every reader.
     """
-    if len(raw) <= 15 and _PLAIN_NUMBER.fullmatch(raw):
+    if not _NUMBER.fullmatch(raw):
+        return None
+    if len(raw) <= 15 and "e" not in raw and "E" not in raw:
         return Decimal(raw)
     try:
-        value = float(raw)
-        number = Decimal(format(value, ".15g"))
-    except (ValueError, InvalidOperation):
+        number = Decimal(format(float(raw), ".15g"))
+    except InvalidOperation:
         return None
     return number if number.is_finite() else None
 
 
-_PLAIN_NUMBER = re.compile(r"-?[0-9]+(?:\.[0-9]+)?")
+_NUMBER = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
 
 
 def _moved(master: tuple[str, str] | None, here: str) -> str:

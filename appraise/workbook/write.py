@@ -233,9 +233,9 @@ class _BookWriter:
         self.table_frame(page, name, sheet, columns, own, len(rows) + len(examples))
         longest: dict[str, int] = {}
         row_number = _HEADING_ROW + 1
-        for row in examples:
+        for example in examples:
             page.write_string(row_number, 0, EXAMPLE, self.look(looks.EXAMPLE, {"valign": "top"}))
-            self.write_row(page, row_number, columns, row, longest, looks.EXAMPLE)
+            self.write_row(page, row_number, columns, example, longest, looks.EXAMPLE)
             row_number += 1
         for row in rows:
             self.write_row(page, row_number, columns, row, longest, {})
