@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 
 from appraise.dating.result import Advice, DateWindow, Explanation, Statement, Verdict
 from appraise.model.finding import Finding, finding
-from appraise.model.months import Months
+from appraise.model.months import ALL_MONTHS, Months
 from appraise.model.place import Place
 from appraise.records.vocabulary import EvidenceKind
 
@@ -101,7 +101,7 @@ def _several_readings(window: DateWindow) -> list[str]:
 def findings_of(window: DateWindow, advice: tuple[tuple[Advice, tuple[str, ...]], ...]) -> tuple[Finding, ...]:
     """Return the findings of the window itself: no evidence, conflict, tie, and one for each advice."""
     found = []
-    if not any(one.binding for one in window.statements):
+    if window.outer == ALL_MONTHS:
         found.append(finding("DAT-40", _place(window, ()), window.item))
     if window.verdict is Verdict.CONFLICT:
         about = tuple(dict.fromkeys(one for conflict in window.conflicts for one in conflict))

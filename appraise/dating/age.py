@@ -11,7 +11,7 @@ from datetime import date
 from enum import StrEnum
 
 from appraise.dating.result import DateWindow, Verdict
-from appraise.model.months import Month, Months, month_number
+from appraise.model.months import ALL_MONTHS, Month, Months, month_number
 
 
 class Established(StrEnum):
@@ -66,7 +66,7 @@ def completed_before(window: DateWindow, day: date) -> AgeAnswer:
 def _answer(window: DateWindow, surely: Month, perhaps: Month) -> AgeAnswer:
     """Return the answer from the last month that surely satisfies the test and the last that perhaps does."""
     later = tuple(one for one, first in window.later_work.items() if first > surely)
-    if not any(one.binding for one in window.statements):
+    if window.outer == ALL_MONTHS:
         return AgeAnswer(Established.UNCERTAIN, surely, None, "no evidence", later)
     possible = _possible(window)
     last = possible.last

@@ -47,7 +47,7 @@ def date_window(
         _explanations(binding, examined) if not outer else (_explanation(binding, frozenset(), outer, inner),)
     )
     best = tuple(one for one in explanations if one.cost == explanations[0].cost) if not outer else ()
-    shown = _shown(outer, inner, explanations, best, binding)
+    shown = _shown(outer, inner, explanations, best)
     later = _later_work(statements, best, examined)
     kept = binding if not best else [one for one in binding if one.id in best[0].keep]
     window = DateWindow(
@@ -143,12 +143,11 @@ def _shown(
     inner: Months,
     explanations: Sequence[Explanation],
     best: Sequence[Explanation],
-    binding: Sequence[Statement],
 ) -> Shown | None:
     """Return the window that may be printed: none where nothing bounds it or where several are equally good."""
     if outer:
-        return Shown(outer, inner, False, ()) if binding else None
-    if len(best) > 1 or not best[0].keep:
+        return Shown(outer, inner, False, ()) if outer != ALL_MONTHS else None
+    if len(best) > 1 or best[0].outer == ALL_MONTHS:
         return None
     return Shown(best[0].outer, best[0].inner, True, best[0].set_aside)
 
