@@ -12,6 +12,7 @@ from appraise.model.finding import Finding
 from appraise.model.missing import Missing, given
 from appraise.model.months import Months
 from appraise.model.place import Place
+from appraise.records.assignment import ValueTerms
 from appraise.records.items import HistoryLine, Item, Part
 from appraise.records.job import Job
 from appraise.records.market import Comparison, Opinion, Sale
@@ -57,12 +58,14 @@ class CheckContext:
 
     results   by item id; an item without an entry was neither dated nor valued
     photos    by the file's name as typed on the workbook
+    made      months of manufacture of the sales, by sale id, where they are typed and could be read
     raised    findings of the other parts: a check keeps silent where the root finding exists
     """
 
     job: Job
     results: Mapping[str, ItemResults] = field(default_factory=dict)
     photos: Mapping[str, PhotoFact] = field(default_factory=dict)
+    made: Mapping[str, Months] = field(default_factory=dict)
     settings: Settings = DEFAULT_SETTINGS
     raised: tuple[Finding, ...] = ()
 
@@ -134,6 +137,15 @@ class CheckContext:
         """The route of an opinion; blank is adjusted."""
         opinion = self.opinions_of.get((item, value_type))
         return opinion.route if opinion is not None and given(opinion.route) else Route.ADJUSTED
+
+    @cached_property
+    def terms_of(self) -> dict[ValueType, ValueTerms]:
+        """The first line of terms by type of value."""
+        found: dict[ValueType, ValueTerms] = {}
+        for one in self.job.value_terms:
+            if given(one.value_type):
+                found.setdefault(one.value_type, one)
+        return found
 
     def lines(self) -> Iterator[tuple[Comparison, Item, Sale]]:
         """Yield the comparisons with a weight above zero, each with its item and its sale."""

@@ -17,6 +17,7 @@ class Settings:
     range_steps           a range of more rounding steps than this does not bear so fine a rounding
     history_months        a dealing with the subject this recent bears on the value
     history_percent       and a value further from its price than this needs a word
+    collected_years       such an object this old is collected for its age
     resale_days           two records of one price within so many days may be one sale
     common_ratio_items    so many items with one and the same ratio between two values look computed from one another
     description_words     a description shorter than this does not tell an object from its like
@@ -33,6 +34,7 @@ class Settings:
     history_months: int = 24
     history_percent: Decimal = Decimal(50)
     resale_days: int = 7
+    collected_years: int = 25
     common_ratio_items: int = 3
     description_words: int = 4
     reason_words: int = 4

@@ -536,14 +536,14 @@ def window(item: str, first: tuple[int, int], last: tuple[int, int]) -> DateWind
     )
 
 
-def changed(job: Job, sheet: str, index: int, **values: object) -> Job:
+def changed(job: Job, sheet: str, index: int, /, **values: object) -> Job:
     """Return the job with values of one record of a sheet changed."""
     records: list[Any] = list(getattr(job, sheet))
     records[index] = replace(records[index], **values)
     return replace(job, **{sheet: tuple(records)})
 
 
-def assigned(job: Job, **values: object) -> Job:
+def assigned(job: Job, /, **values: object) -> Job:
     """Return the job with lines of the assignment changed."""
     return replace(job, assignment=replace(job.assignment, **values))
 
@@ -559,7 +559,7 @@ def added(job: Job, sheet: str, *records: object) -> Job:
     return replace(job, **{sheet: (*getattr(job, sheet), *records)})
 
 
-def copied(job: Job, sheet: str, index: int, **values: object) -> Job:
+def copied(job: Job, sheet: str, index: int, /, **values: object) -> Job:
     """Return the job with a copy of one record, changed, as a new last row of its sheet."""
     records: tuple[Any, ...] = getattr(job, sheet)
     return added(job, sheet, replace(records[index], row=len(records) + 2, **values))
@@ -587,3 +587,8 @@ class Case:
     base: Callable[[], Job] = field(default=sound_job)
     context: Callable[[CheckContext], CheckContext] = field(default=lambda context: context)
     near_context: Callable[[CheckContext], CheckContext] = field(default=lambda context: context)
+
+
+def sold(job: Job, index: int, /, **values: object) -> Job:
+    """Return the job with one sale of another kind, without a premium table."""
+    return changed(job, "sales", index, **{"premium_table": EMPTY.premium_table, **values})

@@ -35,6 +35,8 @@ def line(key: str) -> Place:
     return Place("Assignment", 0, key)
 
 
+NO_SALES = {"sales_comparison": "not used: no sales were found", "cost_approach": "used"}
+
 CASES = [
     Case("ASG-01", lambda j: assigned(j, death_date=BLANK), lambda j: assigned(j, gift_date=BLANK), line("death_date")),
     Case(
@@ -161,7 +163,7 @@ CASES = [
     ),
     Case(
         "ASG-14",
-        lambda j: changed(j, "value_terms", 0, sales_comparison="not used: no sales were found", cost_approach="used"),
+        lambda j: changed(j, "value_terms", 0, **NO_SALES),
         lambda j: changed(j, "value_terms", 0, cost_approach="used"),
         Place("Value types", 2, "sales_comparison"),
         "not used: no sales were found",
@@ -209,9 +211,16 @@ CASES = [
     ),
     Case(
         "ASG-17",
-        lambda j: changed(replace(j, comparisons=(), indexes=()), "value_terms", 0, market=Market.AUCTION),
         lambda j: changed(
-            replace(j, comparisons=(), indexes=()),
+            replace(j, comparisons=(), opinions=(), indexes=()),
+            "value_terms",
+            0,
+            market=Market.AUCTION,
+            sales_comparison="not used: no sales were found",
+            cost_approach="used",
+        ),
+        lambda j: changed(
+            replace(j, comparisons=(), opinions=(), indexes=()),
             "value_terms",
             0,
             market=Market.AUCTION,

@@ -189,8 +189,8 @@ CASES = [
     ),
     Case(
         "ITM-22",
-        lambda j: changed(j, "items", 0, quantity=D(2)),
-        lambda j: changed(j, "items", 0, quantity=D(1)),
+        lambda j: changed(j, "items", 0, quantity=D(2), set_id="PAIR"),
+        lambda j: changed(j, "items", 0, quantity=D(2), set_id="PAIR", serial="none"),
         Place("Items", 2, "serial"),
         "2217",
         ("G01",),
