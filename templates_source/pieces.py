@@ -7,6 +7,7 @@ value); these share the width the fixed columns leave. A strong row is set bold.
 from collections.abc import Sequence
 
 from templates_source.kit import Sheet, Text, _cell, _row, _tag_row, paragraph
+from templates_source.look import twips
 
 
 def page_heading(sheet: Sheet, text: Text, style: str = "Heading1") -> None:
@@ -109,7 +110,37 @@ def comparisons_grid(sheet: Sheet, grid: str, *, label_width: float = 40) -> Non
     begin, part, strong, otherwise, done, end = (_tag_row(one, 2, sheet.width) for one in tags)
     rows += begin + part + line(("TableHead", "TableFigure")) + strong + line(("TableTotal", "TableTotalFigure"))
     rows += otherwise + line(("TableText", "TableFigure")) + done + end
+    # Kept with the next paragraph row by row, a grid that fits on a page stands on one.
+    rows = rows.replace("</w:pPr>", "<w:keepNext/></w:pPr>")
     sheet._table("Schedule", [label_width, rest], rows, "Comparisons side by side, one step a row", head=True)
+
+
+def photo_rows(sheet: Sheet, sequence: str, *, height_mm: int = 62) -> None:
+    """Add photographs two by two with their captions.
+
+    The paragraphs are not kept with the next one: office programs would read that of the whole table and move it
+    to a page of its own.
+    """
+    half = sheet.width / 2
+    loose = '<w:keepNext w:val="0"/>'
+
+    def side(picture: str) -> str:
+        shown = paragraph(f"{{{{ picture({picture}, {int(half) - 4}, {height_mm}) }}}}", "Figure", extra=loose)
+        return shown + paragraph(f"{{{{ {picture}.caption }}}}", "Caption", extra=loose)
+
+    width = f'<w:tcPr><w:tcW w:w="{twips(half)}" w:type="dxa"/></w:tcPr>'
+    right = (
+        paragraph("{%p if pair.right is none %}")
+        + paragraph("", "TableText")
+        + paragraph("{%p else %}")
+        + side("pair.right")
+        + paragraph("{%p endif %}")
+    )
+    rows = _tag_row(f"{{%tr for pair in {sequence} %}}", 2, sheet.width)
+    rows += _row(f"<w:tc>{width}{side('pair.left')}</w:tc><w:tc>{width}{right}</w:tc>")
+    rows += _tag_row("{%tr endfor %}", 2, sheet.width)
+    with sheet.when(sequence):
+        sheet._table("Pictures", [half, half], rows, "Photographs, two in a row", head=False)
 
 
 def clauses(sheet: Sheet, sequence: str, *, level: int = 2) -> None:

@@ -1,7 +1,7 @@
 """The section of one item; repeated for each."""
 
 from templates_source.kit import Sheet
-from templates_source.pieces import comparisons_grid, page_heading, view_table
+from templates_source.pieces import comparisons_grid, page_heading, photo_rows, view_table
 
 
 def build(house: bytes) -> bytes:
@@ -47,7 +47,7 @@ def _body(sheet: Sheet) -> None:
     with sheet.each("words", "item.cautions"):
         sheet.para("{{ words }}", "Notice")
     sheet.heading(3, "{{ item.photos_heading }}")
-    sheet.picture_rows("pair", "item.photo_pairs", height_mm=80)
+    photo_rows(sheet, "item.photo_pairs")
     sheet.para("{{ item.photos_note }}", "TableNote")
 
 

@@ -10,6 +10,11 @@ def build(house: bytes) -> bytes:
     sheet.para("{{ r.market.intro }}")
     with sheet.each("note", "r.market.notes"):
         sheet.heading(2, "{{ note.heading }}")
-        with sheet.each("line", "note.lines"):
-            sheet.para([("{{ line.label }}. ", "Strong"), "{{ line.text }}"])
+        sheet.para(
+            [
+                "{% for line in note.lines %}",
+                ("{{ line.label }}. ", "Strong"),
+                "{{ line.text }} {% endfor %}",
+            ]
+        )
     return sheet.finished()

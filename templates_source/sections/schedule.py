@@ -16,7 +16,7 @@ def build(house: bytes) -> bytes:
         sheet, "r.schedule.locations", [60, 20], right=(1,), figures=True, maybe=True, description="Totals by location"
     )
     sheet.facts_of("line", "r.schedule.facts", "{{ line.label }}", "{{ line.text }}", label_width=70)
-    view_table(sheet, "r.schedule.decades", [110, 50], right=(1,), maybe=True, description="Items by decade")
+    view_table(sheet, "r.schedule.decades", [60, 18, 46, 36], right=(1,), maybe=True, description="Items by decade")
     with sheet.each("words", "r.schedule.notes"):
         sheet.para("{{ words }}", "TableNote")
     return sheet.finished()

@@ -20,9 +20,10 @@ def build(house: bytes) -> bytes:
     sheet.para("{{ r.scope.tables_intro }}")
     with sheet.each("used", "r.scope.tables"):
         for columns, widths in (
+            (2, [40, 40]),
             (3, [22, 34, 104]),
             (4, [26, 26, 32, 76]),
-            (5, [34, 28, 28, 24, 46]),
+            (5, [24, 26, 24, 42, 44]),
             (6, [18, 36, 46, 26, 16, 18]),
         ):
             with sheet.when(f"used.heads|length == {columns}"):

@@ -205,13 +205,20 @@ def market(context: Context) -> MarketView:
     notes = tuple(
         MarketNoteView(
             capital(printer.shown(one.family)),
-            (
-                Line(text("market.where"), printer.shown(one.market)),
-                Line(text("market.supply"), printer.shown(one.supply)),
-                Line(text("market.demand"), printer.shown(one.demand)),
-                Line(text("market.trend"), printer.shown(one.trend)),
+            tuple(
+                Line(text(f"market.{key}"), _sentence(printer.shown(value)))
+                for key, value in (
+                    ("where", one.market),
+                    ("supply", one.supply),
+                    ("demand", one.demand),
+                    ("trend", one.trend),
+                )
             ),
         )
         for one in context.job.market_notes
     )
     return MarketView(text("section.market"), text("market.intro") if notes else text("market.none"), notes)
+
+
+def _sentence(text: str) -> str:
+    return text if text.endswith((".", "!", "?")) else f"{text}."

@@ -1,13 +1,15 @@
 """What every section needs: the job sorted by item, the printer, and a short summary of each item."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any, TypeVar
 
+from appraise.dating.decades import by_decade
+from appraise.dating.result import DateWindow
 from appraise.model.figure import Figure, Outcome
 from appraise.model.missing import Missing, given, value_or
-from appraise.model.months import Month, Months
+from appraise.model.months import Month
 from appraise.records.items import Item
 from appraise.records.job import Job
 from appraise.records.market import Opinion
@@ -34,8 +36,6 @@ class Summary:
 
     item: Item
     made: str
-    verdict: str
-    months: Months | None
     item_values: tuple[ItemValue, ...]
 
 
@@ -58,7 +58,9 @@ class Context:
             (one.item, one.value_type): one for one in self.job.opinions if given(one.item) and given(one.value_type)
         }
         self.costs = self.job.costs
+        self._windows: list[DateWindow] = []
         self.summaries = tuple(self._summary(result) for result in inputs.results())
+        self.decades = by_decade(self._windows)
         self.by_id = {one.item.id: one for one in self.summaries if given(one.item.id)}
 
     def text(self, key: str, /, **fields: str) -> str:
@@ -108,6 +110,7 @@ class Context:
         return self.text("common.not_concluded" if value.stated else "common.dash")
 
     def _summary(self, result: ItemResult) -> Summary:
+        self._windows.append(_without_evidence(result.window))
         shown = result.window.shown
         made = self.printer.window(shown.outer) if shown else self.text("decade.none")
         if shown and shown.provisional:
@@ -123,8 +126,6 @@ class Context:
         return Summary(
             result.item,
             made,
-            self.text(f"verdict.{result.window.verdict}"),
-            shown.outer if shown else None,
             tuple(found),
         )
 
@@ -132,6 +133,11 @@ class Context:
         """Return the route typed for an opinion; adjusted where nothing was typed."""
         opinion = self.opinions.get((item_id, value_type))
         return value_or(opinion.route, Route.ADJUSTED) if opinion else Route.ADJUSTED
+
+
+def _without_evidence(window: DateWindow) -> DateWindow:
+    """Return the window without what led to it, small enough to be kept for each item."""
+    return replace(window, statements=(), conflicts=(), explanations=(), best=(), parts=(), advice=(), findings=())
 
 
 def _by_item(records: Iterable[Any]) -> dict[str, list[Any]]:

@@ -3,7 +3,7 @@
 from appraise.findings.entries import action, entry_of, message
 from appraise.model.missing import given
 from appraise.records.vocabulary import AssumptionKind
-from appraise.report.compose.context import Context, capital, item_key
+from appraise.report.compose.context import Context, capital, is_word, item_key
 from appraise.report.compose.printing import Form
 from appraise.report.view import Cover, Letter, Line, Passage, Row, Signature, Table
 from appraise.report.view import Summary as SummaryView
@@ -135,7 +135,7 @@ def summary(context: Context) -> SummaryView:
     for number, one in enumerate(context.summaries, start=1):
         item = one.item
         described = context.named(item)
-        if given(item.serial):
+        if given(item.serial) and not is_word(item.serial, "none"):
             described += f", {text('summary.serial_cell', serial=item.serial)}"
         photographed = bool(context.inputs.photos.get(str(item.id)))
         photo = text("summary.photo_cell", number=context.number(item), index="1") if photographed else ""

@@ -117,24 +117,23 @@ def _entry(context: Context, what: str, amount: str) -> str:
 
 
 def _decades(context: Context) -> Table | None:
-    """Return how many items fall in each decade; a window across decades counts under the last line."""
-    counts: dict[int, int] = {}
-    unsettled = 0
-    for one in context.summaries:
-        first = one.months.first if one.months else None
-        last = one.months.last if one.months else None
-        if first is not None and last is not None and first // 120 == last // 120:
-            counts[first // 120] = counts.get(first // 120, 0) + 1
-        else:
-            unsettled += 1
+    """Return the items by decade of manufacture; none for a single item."""
     if len(context.summaries) < 2:
         return None
-    rows = [
-        Row((context.text("decade.span", first=f"{decade}0", last=f"{decade}9"), str(count)))
-        for decade, count in sorted(counts.items())
-    ]
-    if unsettled:
-        rows.append(Row((context.text("decade.unsettled"), str(unsettled))))
-    return Table(
-        context.text("caption.decades"), (context.text("head.decade"), context.text("head.items")), tuple(rows)
-    )
+    text = context.text
+    rows = []
+    for line in context.decades:
+        first = "" if line.first is None else str(line.first)
+        last = "" if line.last is None else str(line.last + 9)
+        rows.append(
+            Row(
+                (
+                    text(f"decade.{line.span.name.lower()}", first=first, last=last),
+                    str(len(line.items)),
+                    context.numbers_of(line.items),
+                    context.numbers_of(line.provisional) or text("common.dash"),
+                )
+            )
+        )
+    heads = tuple(text(f"head.{one}") for one in ("decade", "items", "which", "provisional"))
+    return Table(text("caption.decades"), heads, tuple(rows))

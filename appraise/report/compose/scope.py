@@ -208,10 +208,22 @@ def _rates(context: Context, used: set[str]) -> Iterator[Table]:
 
 
 def _indexes(context: Context, used: set[str]) -> Iterator[Table]:
+    """Yield each index; market and source stand below it where all its points share them."""
     text, printer = context.text, context.printer
-    heads = tuple(text(f"head.{one}") for one in ("month", "index_figure", "market", "source"))
     for name in sorted(used):
         points = [one for one in context.job.indexes if one.index == name]
+        if not points:
+            continue
+        carried = text("tables.carry") if any(one.carry_last is True for one in points) else ""
+        shared = {(printer.shown(one.market), printer.shown(one.source)) for one in points}
+        caption = text("caption.index", name=name)
+        if len(shared) == 1:
+            (market, source) = shared.pop()
+            note = text("tables.index_note", market=market, source=source.rstrip("."))
+            rows = tuple(Row((printer.shown(one.month), printer.shown(one.figure))) for one in points)
+            heads = (text("head.month"), text("head.index_figure"))
+            yield Table(caption, heads, rows, f"{note} {carried}".strip())
+            continue
         rows = tuple(
             Row(
                 (
@@ -223,9 +235,8 @@ def _indexes(context: Context, used: set[str]) -> Iterator[Table]:
             )
             for one in points
         )
-        note = text("tables.carry") if any(one.carry_last is True for one in points) else ""
-        if rows:
-            yield Table(text("caption.index", name=name), heads, rows, note)
+        columns = tuple(text(f"head.{one}") for one in ("month", "index_figure", "market", "source"))
+        yield Table(caption, columns, rows, carried)
 
 
 def _scales(context: Context, used: set[str]) -> Iterator[Table]:

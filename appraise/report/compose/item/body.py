@@ -143,7 +143,7 @@ def _grade(context: Context, item: Item) -> str:
 def condition_notes(context: Context, item: Item) -> tuple[str, ...]:
     """Return the notes below the condition."""
     notes = []
-    if given(item.cost_to_correct):
+    if given(item.cost_to_correct) and item.cost_to_correct > 0:
         notes.append(context.text("condition.cost_note"))
     lines: list[InspectionLine] = context.inspection.get(str(item.id), [])
     if any(_unseen(one) for one in lines):

@@ -104,11 +104,11 @@ _THING_ROWS: tuple[tuple[str, Cell, bool], ...] = (
     ("pct_cond", _step("pct_cond", Form.SIGNED_PERCENT), False),
     ("originality", _step("originality", Form.NUMBER), False),
     ("pct_orig", _step("pct_orig", Form.SIGNED), False),
-    ("model_share", _step("model_share"), False),
-    ("pct_model", _step("pct_model", Form.SIGNED), False),
-    ("configuration", _typed("configuration", "configuration"), False),
-    ("provenance", _typed("provenance", "provenance"), False),
-    ("other", _typed("other", "other"), False),
+    ("period_share", _step("period_share"), False),
+    ("pct_period", _step("pct_period", Form.SIGNED), False),
+    ("pct_configuration", _typed("pct_configuration", "configuration"), False),
+    ("pct_provenance", _typed("pct_provenance", "provenance"), False),
+    ("pct_other", _typed("pct_other", "other"), False),
     ("adj_factor", _step("adj_factor"), False),
     ("after_pct", _step("after_pct"), False),
     ("lump", _lump, False),
@@ -202,7 +202,7 @@ def _unforeseen(part: Sequence[ComparisonResult]) -> Iterator[tuple[str, Cell, b
         name
         for one in part
         for name, outcome in one.steps.items()
-        if name not in known and not (isinstance(outcome, Figure) and outcome.operation == "typed")
+        if name not in known and not (isinstance(outcome, Figure) and outcome.operation in ("typed", "noted"))
     )
     return ((name, _step(name), False) for name in names)
 

@@ -18,7 +18,14 @@ from appraise.report.view import OpinionView, Passage, Row, Table
 from appraise.valuing.result import ComparisonResult, Valuation
 
 #: Figures told in sentences or elsewhere, not as rows of the reconciliation table.
-_TOLD = frozenset({"median_kind", "findings", "value_rounded", "low_rounded", "high_rounded"})
+_TOLD = frozenset({"median_kind", "value_rounded", "low_rounded", "high_rounded"}) | {
+    "index_valuation",
+    "without_later",
+    "first_month",
+    "last_month",
+}
+#: Typed figures that belong in the table: without them a step there cannot be redone.
+_TYPED_ROWS = ("_rate", "_least", "_most", "_typed")
 
 
 def opinion_view(context: Context, item: Item, valuation: Valuation, named: str) -> OpinionView:
@@ -84,6 +91,8 @@ def _intro(context: Context, item: Item, valuation: Valuation) -> Iterator[str]:
             )
         )
     for name, outcome in valuation.subject.items():
+        if not _is_computed(outcome) and name != "scale_value":
+            continue
         form = Form.NUMBER if name in ("originality", "scale_value") else Form.PLAIN
         label = context.text(f"subject.{name}") if context.words.has(f"subject.{name}") else step_label(context, name)
         facts.append(context.text("opinion.subject_fact", name=label, figure=context.printer.printed(outcome, form)))
@@ -128,10 +137,21 @@ def _reconciliation(context: Context, valuation: Valuation, typed: Opinion | Non
         yield _concluded(context, valuation, typed)
     if valuation.figures.get("base") is not None:
         yield context.text("opinion.build_up_intro")
+    yield from _beside(context, valuation)
     if typed is not None and given(typed.reconciliation):
         yield typed.reconciliation
     if typed is not None and given(typed.source):
         yield context.text("opinion.source", source=typed.source)
+
+
+def _beside(context: Context, valuation: Valuation) -> Iterator[str]:
+    """Yield the values that stand beside the opinion: without later evidence, and for the ends of the window."""
+    figures, printer = valuation.figures, context.printer
+    if "without_later" in figures:
+        yield context.text("opinion.without_later", value=printer.printed(figures["without_later"], Form.WHOLE))
+    if "first_month" in figures and "last_month" in figures:
+        first, last = (printer.printed(figures[key], Form.WHOLE) for key in ("first_month", "last_month"))
+        yield context.text("opinion.ends_of_window", first=first, last=last)
 
 
 def _concluded(context: Context, valuation: Valuation, typed: Opinion | None) -> str:
@@ -167,9 +187,9 @@ def _results(context: Context, valuation: Valuation, named: str, name: str) -> T
     """Return every figure of the reconciliation in the order it was made, the rounded value last."""
     printer, text = context.printer, context.text
     rows = [
-        Row((_result_label(context, key), printer.printed(outcome)))
+        Row((_result_label(context, key), printer.printed(outcome, _result_form(key))))
         for key, outcome in valuation.figures.items()
-        if key not in _TOLD
+        if key not in _TOLD and (_is_computed(outcome) or key.endswith(_TYPED_ROWS))
     ]
     rounded = context.text("result.value_rounded", value_type=name)
     rows.append(Row((rounded, printer.printed(valuation.rounded, Form.WHOLE_PLAIN)), strong=True))
@@ -177,9 +197,21 @@ def _results(context: Context, valuation: Valuation, named: str, name: str) -> T
     return Table(caption, (text("head.figure"), text("head.amount_in", currency=printer.currency)), tuple(rows))
 
 
+def _is_computed(outcome: Outcome) -> bool:
+    return isinstance(outcome, NoFigure) or outcome.operation not in ("typed", "noted")
+
+
+def _result_form(name: str) -> Form:
+    if name.endswith("_exchange_rate"):
+        return Form.PLAIN
+    return Form.PERCENT if name.endswith("_rate") else Form.PLAIN
+
+
 def _result_label(context: Context, name: str) -> str:
-    key = f"result.{name}"
-    return context.text(key) if context.words.has(key) else name.replace("_", " ")
+    """Return the printed name of a figure; the second of its kind (`freight_2`) has that of the first."""
+    base, _, count = name.rpartition("_")
+    known = name if not count.isdigit() else base
+    return context.text(f"result.{known}") if context.words.has(f"result.{known}") else known.replace("_", " ")
 
 
 def _range(context: Context, valuation: Valuation) -> str:

@@ -2,7 +2,7 @@
 
 from appraise.model.figure import Outcome
 from appraise.model.missing import given
-from appraise.report.compose.context import Context, item_key
+from appraise.report.compose.context import Context, is_word, item_key
 from appraise.report.compose.inputs import ItemResult
 from appraise.report.compose.item import body
 from appraise.report.compose.item.opinion import bridge_view, missing_opinion, opinion_view
@@ -15,7 +15,7 @@ def item_view(context: Context, result: ItemResult, number_of_item: int) -> Item
     item, text = result.item, context.text
     named = context.named(item)
     number = context.number(item)
-    key = "item.heading_serial" if given(item.serial) and item.serial.casefold() != "none" else "item.heading"
+    key = "item.heading_serial" if given(item.serial) and not is_word(item.serial, "none") else "item.heading"
     return ItemView(
         id=context.printer.shown(item.id),
         key=item_key(number_of_item),
