@@ -23,9 +23,10 @@ _ORDER = {
     "snapToGrid spacing ind contextualSpacing mirrorIndents suppressOverlap jc textDirection textAlignment "
     "textboxTightWrap outlineLvl divId cnfStyle rPr sectPr pPrChange",
     f"{W}rPr": "rStyle rFonts b bCs i iCs caps smallCaps strike dstrike outline shadow emboss imprint noProof "
-    "snapToGrid vanish webHidden color spacing w kern position sz szCs highlight u effect bdr shd fitText vertAlign "
-    "rtl cs em lang eastAsianLayout specVanish oMath",
-    f"{W}tcPr": "cnfStyle tcW gridSpan hMerge vMerge tcBorders shd noWrap tcMar textDirection tcFitText vAlign hideMark",
+    "snapToGrid vanish webHidden color spacing w kern position sz szCs highlight u effect bdr shd fitText "
+    "vertAlign rtl cs em lang eastAsianLayout specVanish oMath",
+    f"{W}tcPr": "cnfStyle tcW gridSpan hMerge vMerge tcBorders shd noWrap tcMar textDirection tcFitText "
+    "vAlign hideMark",
     f"{W}tblPr": "tblStyle tblpPr tblOverlap bidiVisual tblStyleRowBandSize tblStyleColBandSize tblW jc tblCellSpacing "
     "tblInd tblBorders shd tblLayout tblCellMar tblLook tblCaption tblDescription",
 }
