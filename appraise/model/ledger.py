@@ -37,13 +37,15 @@ class Ledger:
 
         The reasons of all missing arguments are joined, each once, so that one missing input makes one finding.
         """
-        missing = [argument for argument in arguments if isinstance(argument, NoFigure)]
-        if missing:
-            return no_figure(reason for argument in missing for reason in argument.because)
-        figures = [argument for argument in arguments if isinstance(argument, Figure)]
-        value = operation.result([argument.number for argument in figures], kind.places)
-        ids = tuple(argument.id for argument in figures)
-        return self.keep(Figure(f"{self.scope}.{name}", kind, value, operation.name, ids))
+        numbers = []
+        ids = []
+        for argument in arguments:
+            if isinstance(argument, NoFigure):
+                return _joined(arguments)
+            numbers.append(argument.number)
+            ids.append(argument.id)
+        value = operation.result(numbers, kind.places)
+        return self.keep(Figure(f"{self.scope}.{name}", kind, value, operation.name, tuple(ids)))
 
     def note(self, name: str, value: Value, *, kind: Kind = TEXT, places: tuple[Place, ...] = ()) -> Figure:
         """Return a figure that is not a number: a day looked up, a yes or no, a word such as `tie`."""
@@ -76,6 +78,10 @@ class RecordingLedger(Ledger):
 def no_figure(reasons: Iterable[Finding]) -> NoFigure:
     """Return "no figure" with each reason once, in the order first met."""
     return NoFigure(tuple(dict.fromkeys(reasons)))
+
+
+def _joined(arguments: Iterable[Outcome]) -> NoFigure:
+    return no_figure(reason for one in arguments if isinstance(one, NoFigure) for reason in one.because)
 
 
 def number_of(outcome: Outcome) -> Decimal | None:

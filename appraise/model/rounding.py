@@ -1,6 +1,7 @@
 """Rounding as the method says it: ties away from zero, once, in decimal arithmetic."""
 
 from decimal import ROUND_HALF_UP, Context, Decimal, localcontext
+from functools import cache
 
 #: Working precision: products of five percents of an eleven-digit amount stay exact (method rule R1 asks for 28).
 EXACT = Context(prec=60)
@@ -12,9 +13,13 @@ def round_half_away(value: Decimal, places: int) -> Decimal:
     >>> round_half_away(Decimal("0.005"), 2), round_half_away(Decimal("-0.005"), 2)
     (Decimal('0.01'), Decimal('-0.01'))
     """
-    with localcontext(EXACT):
-        rounded = value.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
+    rounded = value.quantize(_unit(places), ROUND_HALF_UP, EXACT)
     return rounded if rounded else abs(rounded)
+
+
+@cache
+def _unit(places: int) -> Decimal:
+    return Decimal(1).scaleb(-places)
 
 
 def round_to_step(value: Decimal, step: Decimal) -> Decimal:
