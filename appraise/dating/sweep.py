@@ -6,7 +6,8 @@ here (bit i = statement i). Exact for plain intervals and for unions of runs.
 """
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import islice
 
 from appraise.model.months import Months
 
@@ -72,7 +73,7 @@ def minimal_conflicts(sets: Sequence[Months], agreeing: Sequence[int]) -> tuple[
     masks = _minimal_hitting_sets(outside) if 0 not in outside else []
     complete = masks is not None
     if masks is None:
-        masks = _some_conflicts(possible, agreeing)
+        masks = list(islice(_search(outside, 0, possible), LISTED_CONFLICTS))
     found = sorted((_places(mask) for mask in masks), key=lambda one: (len(one), one))
     listed = [*single, *found]
     return listed[:LISTED_CONFLICTS], not complete or len(listed) > LISTED_CONFLICTS
@@ -107,20 +108,23 @@ def _minimal_hitting_sets(edges: Sequence[int]) -> list[int] | None:
     return found
 
 
-def _some_conflicts(possible: int, agreeing: Sequence[int]) -> list[int]:
-    """Return some minimal conflicts, each found by leaving out what can be left out, in every cyclic order."""
-    places = _places(possible)
-    found: dict[int, None] = {}
-    for start in range(len(places)):
-        conflict = possible
-        for place in places[start:] + places[:start]:
-            smaller = conflict & ~(1 << place)
-            if not any(smaller & mask == smaller for mask in agreeing):
-                conflict = smaller
-        found[conflict] = None
-        if len(found) > LISTED_CONFLICTS:
-            break
-    return list(found)
+def _search(edges: Sequence[int], chosen: int, allowed: int) -> Iterator[int]:
+    """Yield the minimal sets that meet each edge, one by one and each once, from `chosen` on.
+
+    Source: K. Murakami, T. Uno, Efficient algorithms for dualizing large-scale hypergraphs (2014), algorithm MMCS;
+    from memory. Each statement chosen must have an edge that it alone meets.
+    """
+    edge = next((one for one in edges if not one & chosen), None)
+    if edge is None:
+        yield chosen
+        return
+    options = _bits(edge & allowed)
+    allowed &= ~edge
+    for bit in options:
+        grown = chosen | bit
+        if all(any(one & grown == own for one in edges) for own in _bits(grown)):
+            yield from _search(edges, grown, allowed)
+        allowed |= bit
 
 
 def _bits(mask: int) -> list[int]:

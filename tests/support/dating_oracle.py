@@ -10,9 +10,9 @@ from itertools import combinations
 from random import Random
 from typing import Any
 
-#: The months looked at: January 1900 to December 1999. Open ends reach to the edge of them.
-FIRST = 12 * 1900
-LAST = 12 * 1999 + 11
+#: The months looked at: January 1930 to December 1979. Open ends reach to the edge of them.
+FIRST = 12 * 1930
+LAST = 12 * 1979 + 11
 EVERYTHING = (1 << (LAST - FIRST + 1)) - 1
 
 
@@ -195,16 +195,10 @@ def _years(first: int, last: int) -> set[int]:
 
 def use(start: set[int] | None, end: set[int] | None) -> tuple[int, int]:
     """Return outer and inner bits of a period of use: some start and some end allow the month; all of them do."""
-    outer = where(
-        lambda month: (
-            (start is None or any(one <= month for one in start)) and (end is None or any(month <= one for one in end))
-        )
-    )
-    inner = where(
-        lambda month: (
-            (start is None or all(one <= month for one in start)) and (end is None or all(month <= one for one in end))
-        )
-    )
+    starts = (FIRST, FIRST) if start is None else (min(start), max(start))
+    ends = (LAST, LAST) if end is None else (min(end), max(end))
+    outer = where(lambda month: starts[0] <= month <= ends[1])
+    inner = where(lambda month: starts[1] <= month <= ends[0])
     return outer, inner
 
 
@@ -216,6 +210,9 @@ def with_lag(outer: set[int], role: str, least: int, most: int | None) -> tuple[
         lag = sign * (month - dated)
         return least <= lag and (most is None or lag <= most)
 
+    if most is None:  # the nearest dated month decides, and the furthest
+        near, far = sorted((min(outer), max(outer)), reverse=sign < 0)
+        return where(lambda month: fits(month, near)), where(lambda month: fits(month, far))
     return (
         where(lambda month: any(fits(month, one) for one in outer)),
         where(lambda month: all(fits(month, one) for one in outer)),
