@@ -50,13 +50,15 @@ def read_rows(folder: Path) -> Rows:
 
 def read_job(folder: Path) -> Job:
     """Return the job as records; `row` is the line's place in its sheet's sources, counted from 1."""
-    rows = read_rows(folder)
-    (assignment,) = rows.pop("assignment")
-    sheets = {
-        key: tuple(filled(SHEETS[key].record, row=number, **line) for number, line in enumerate(lines, 1))
-        for key, lines in rows.items()
-    }
-    return Job(assignment=filled(SHEETS["assignment"].record, **assignment), **sheets)
+    sheets: dict[str, Any] = {}
+    for key, lines in read_rows(folder).items():
+        sheet = SHEETS[key]
+        if sheet.form:
+            (line,) = lines
+            sheets[key] = filled(sheet.record, **line)
+        else:
+            sheets[key] = tuple(filled(sheet.record, row=number, **line) for number, line in enumerate(lines, 1))
+    return Job(**sheets)
 
 
 def _files(folder: Path) -> Iterator[Path]:
