@@ -399,6 +399,12 @@ class Policy:
         hint="Blank: after the ratio.",
         example="after the ratio",
     )
+    exact_ratio: bool | Missing = column(
+        "Exact ratio",
+        K.YES_NO,
+        hint="yes: loss times limit divided by required, the ratio not rounded. Blank: its six decimals are carried.",
+        example="no",
+    )
     agreed_until: date | Missing = column(
         "Agreed value until", K.DAY, hint="Last day of the agreed value; then coinsurance applies.", example=""
     )
