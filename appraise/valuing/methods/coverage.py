@@ -1,10 +1,8 @@
-"""What a policy covers: blanket limit, limit for one item, coinsurance, agreed and stated sums, inflation guard
-(method rule R20, second part).
+"""What a policy covers: blanket limit, limit for one item, coinsurance (method rule R20, second part).
 
 Coinsurance: payment = loss × (limit carried ÷ limit required), the fraction never above 1, then less the deductible;
 that is the order of the commercial form. Other forms take the deductible first: a typed option. The ratio bites on
-every partial loss, and the value it is taken of is that at the time of the loss. An agreed value is a sum fixed
-between insurer and insured; a stated amount only a ceiling. They never share a column.
+every partial loss, and the value it is taken of is that at the time of the loss.
 """
 
 from collections.abc import Sequence
@@ -13,7 +11,7 @@ from datetime import date
 from decimal import Decimal
 
 from appraise.model.figure import Outcome
-from appraise.model.kinds import COUNT, FACTOR, SHOWN_PERCENT, money
+from appraise.model.kinds import FACTOR, SHOWN_PERCENT, money
 from appraise.model.ledger import Ledger
 from appraise.model.missing import Missing, given, value_or
 from appraise.model.operations import (
@@ -26,10 +24,9 @@ from appraise.model.operations import (
     Numbers,
     operation,
 )
-from appraise.model.place import Place
 from appraise.records.claims import COVERS, POLICY, Cover, Policy
 from appraise.records.declare import place_of
-from appraise.records.vocabulary import DeductibleOrder, SettlementBasis
+from appraise.records.vocabulary import DeductibleOrder
 from appraise.valuing.amounts import RISE
 from appraise.valuing.working import Worked, Working, dividable, number_text, positive
 
@@ -43,13 +40,13 @@ def RATIO(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
 
 
 @operation(
-    "raised by days",
-    "{0} × (1 + {1} % × {2} ÷ 365)",
-    lambda refs, places: f"{refs[0]}*(1+{refs[1]}/100*{refs[2]}/365)",
+    "share up to the whole",
+    "{0} × {1} ÷ {2}, not above {0}",
+    lambda refs, places: f"{refs[0]}*MIN(1,{refs[1]}/{refs[2]})",
 )
-def RAISED_BY_DAYS(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
-    """Limit, percent a year, days since the policy year began; not compounded within the year."""
-    return values[0] * (1 + values[1] / 100 * values[2] / 365)
+def SHARE_UP_TO_WHOLE(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
+    """Loss, limit carried, limit required: the ratio is not rounded."""
+    return min(values[0], values[0] * values[1] / values[2])
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,16 +125,26 @@ def coinsurance(
     ratio = _ratio(work, policy, carried, value, loss_day, currency=currency)
     less = work.figure("loss_less_deductible", cash, RISE, loss, deductible)
     if value_or(policy.deductible_order, DeductibleOrder.AFTER_RATIO) is DeductibleOrder.AFTER_RATIO:
-        after_ratio = work.figure("after_ratio", cash, PRODUCT, loss, ratio)
+        after_ratio = _after_ratio(work, policy, loss, ratio, carried, currency=currency)
         paid = work.figure("after_deductible", cash, RISE, after_ratio, deductible)
     else:
-        paid = work.figure("after_ratio", cash, PRODUCT, less, ratio)
+        paid = _after_ratio(work, policy, less, ratio, carried, currency=currency)
     payment = work.figure("payment", cash, SMALLER, paid, *caps)
     without = work.figure("payment_without_ratio", cash, SMALLER, less, *caps)
     penalty = work.figure("coinsurance_penalty", cash, DIFFERENCE, without, payment)
     if positive(penalty):
         work.find("POL-04", place_of(POLICY, policy, "coinsurance"), found=number_text(penalty))
     return work.done()
+
+
+def _after_ratio(
+    work: Working, policy: Policy, loss: Outcome, ratio: Outcome, carried: Outcome, *, currency: str
+) -> Outcome:
+    """Return the part of a loss that the limit carried earns: by the ratio as printed, or by the exact fraction."""
+    required = work.figures.get("required")
+    if policy.exact_ratio is True and required is not None and dividable(required):
+        return work.figure("after_ratio", money(currency), SHARE_UP_TO_WHOLE, loss, carried, required)
+    return work.figure("after_ratio", money(currency), PRODUCT, loss, ratio)
 
 
 def _ratio(
@@ -158,106 +165,3 @@ def _ratio(
     if not dividable(required):
         return work.note("ratio", Decimal(1), kind=FACTOR)
     return work.figure("ratio", FACTOR, RATIO, carried, required)
-
-
-def guarded_limit(ledger: Ledger, policy: Policy, day: date, *, currency: str) -> Worked:
-    """Return the limit on a day with the policy's inflation guard: figures days and limit_then.
-
-    Linear in days from the first day of the policy year, 365 to the year, never compounded (from memory of usual
-    endorsements). It keeps a limit from lagging; it is no revaluation.
-    """
-    work = Working(ledger, "POL-01")
-    limit = work.cell(POLICY, policy, "limit")
-    if policy.inflation_guard is Missing.BLANK:
-        work.figure("limit_then", money(currency), SUM, limit)
-        return work.done()
-    yearly = work.cell(POLICY, policy, "inflation_guard")
-    place = place_of(POLICY, policy, "starts")
-    days: Outcome
-    if not given(policy.starts):
-        days = work.keep("days", work.lacking(POLICY, policy, "starts"))
-    elif day < policy.starts or (given(policy.ends) and day > policy.ends):
-        days = work.refuse("days", "POL-07", place, found=day.isoformat())
-    else:
-        days = work.note("days", Decimal((day - policy.starts).days), place, kind=COUNT)
-    work.figure("limit_then", money(currency), RAISED_BY_DAYS, limit, yearly, days)
-    return work.done()
-
-
-def item_limit(ledger: Ledger, policy: Policy, cover: Cover, loss: Outcome, *, currency: str) -> Worked:
-    """Return what a scheduled item's loss is held to: margin clause, limit for one item, blanket limit, the loss."""
-    cash = money(currency)
-    work = Working(ledger, "POL-01", cover.item)
-    limits = [loss]
-    if given(policy.margin):
-        scheduled = work.cell(COVERS, cover, "scheduled")
-        margin = work.cell(POLICY, policy, "margin")
-        limits.append(work.figure("margin_limit", cash, PERCENT_OF, scheduled, margin))
-    for key in ("item_cap", "limit"):
-        if given(getattr(policy, key)):
-            limits.append(work.cell(POLICY, policy, key))
-    work.figure("item_payment", cash, SMALLER, *limits)
-    return work.done()
-
-
-def settlement(
-    ledger: Ledger,
-    policy: Policy,
-    cover: Cover,
-    *,
-    actual_cash: Outcome | None = None,
-    market: Outcome | None = None,
-    repair: Outcome | None = None,
-    replace: Outcome | None = None,
-    limit: Outcome | None = None,
-    loss_day: date | Missing = Missing.BLANK,
-    currency: str,
-) -> Worked:
-    """Return what the policy's clause pays for the total loss of one item: figure settlement.
-
-    Agreed value: the sum agreed, without depreciation, while it is in force. Stated amount: the least of it and
-    whatever of actual cash value, repair and replacement is given. Least of several: the same without it.
-    """
-    work = Working(ledger, "POL-01", cover.item)
-    measures = {"actual_cash": actual_cash, "repair": repair, "replace": replace, "limit": limit}
-    for name, measure in {**measures, "market": market}.items():
-        if measure is not None:
-            work.keep(name, measure)
-    known = [one for one in measures.values() if one is not None]
-    place = place_of(POLICY, policy, "basis")
-    basis = policy.basis
-    if basis is SettlementBasis.AGREED_VALUE and _agreement_over(policy, loss_day):
-        work.refuse("settlement", "POL-06", place_of(POLICY, policy, "agreed_until"), found=str(policy.agreed_until))
-    elif basis is SettlementBasis.AGREED_VALUE:
-        work.figure("settlement", money(currency), SUM, work.cell(COVERS, cover, "agreed"))
-    elif basis is SettlementBasis.STATED_AMOUNT:
-        _least(work, place, [work.cell(COVERS, cover, "stated"), *known], needed=2, currency=currency)
-    elif basis is SettlementBasis.LEAST_OF:
-        _least(work, place, known, needed=2, currency=currency)
-    elif basis is SettlementBasis.ACTUAL_CASH:
-        _one(work, place, actual_cash, limit, currency=currency)
-    elif basis is SettlementBasis.REPLACEMENT_COST:
-        _one(work, place, replace, limit, currency=currency)
-    elif basis is SettlementBasis.MARKET_VALUE:
-        _one(work, place, market, limit, currency=currency)
-    else:
-        work.keep("settlement", work.lacking(POLICY, policy, "basis"))
-    return work.done()
-
-
-def _agreement_over(policy: Policy, loss_day: date | Missing) -> bool:
-    return given(policy.agreed_until) and given(loss_day) and loss_day > policy.agreed_until
-
-
-def _least(work: Working, place: Place, measures: Sequence[Outcome], *, needed: int, currency: str) -> None:
-    if len(measures) < needed:
-        work.refuse("settlement", "POL-08", place, found=str(len(measures)))
-        return
-    work.figure("settlement", money(currency), SMALLER, *measures)
-
-
-def _one(work: Working, place: Place, measure: Outcome | None, limit: Outcome | None, *, currency: str) -> None:
-    if measure is None:
-        work.refuse("settlement", "POL-08", place, found="0")
-        return
-    work.figure("settlement", money(currency), SMALLER, measure, *([limit] if limit is not None else []))

@@ -16,6 +16,7 @@ from appraise.model.operations import DIFFERENCE, PERCENT_SHARE, SMALLER, SUM, N
 from appraise.records.claims import PIECES, SETS, Piece, SetLoss
 from appraise.records.declare import place_of
 from appraise.records.vocabulary import SetClause
+from appraise.valuing.operations import CARRIED
 from appraise.valuing.working import Worked, Working
 
 ZERO = Decimal(0)
@@ -47,7 +48,7 @@ def set_loss(
     _shares(work, line, pieces, whole, currency=currency)
     difference = work.figure("difference_measure", money(currency), DIFFERENCE_PLUS, whole, rest, repair)
     restore = _restore(work, line, repair, currency=currency)
-    surrender = work.figure("surrender_measure", money(currency), SUM, whole)
+    surrender = work.figure("surrender_measure", money(currency), CARRIED, whole)
     chosen = value_or(clause, SetClause.SMALLER)
     if restore is None and chosen in (SetClause.SMALLER, SetClause.RESTORE):
         work.find("LOS-14", place_of(SETS, line, "replacement"))
