@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from support.valuing import Aliases, Part, case_method, texts_of
+from support.valuing import Aliases, Part, case_method, figure_text, job_of, months_of, texts_of
 
 from appraise.model.figure import Figure
 from appraise.model.finding import Finding
@@ -109,3 +109,62 @@ def figure(valuation: Valuation, name: str) -> Figure:
     found = valuation.figures[name]
     assert isinstance(found, Figure), found
     return found
+
+
+def drawn(sheets: Mapping[str, str], windows: Mapping[str, str] | None = None, scope: str = "G01.fmv") -> Part:
+    """Return a part from sheets drawn as text under their fields of `Job`."""
+    months = {key: months_of(text) for key, text in (windows or {}).items()}
+    return Part(scope, "sales comparison", job_of(sheets), months, {})
+
+
+def opinion_of(
+    sheets: Mapping[str, str], windows: Mapping[str, str] | None = None
+) -> tuple[Valuation, RecordingLedger]:
+    """Return the opinion of the one item that is drawn, with its recording ledger."""
+    part = drawn(sheets, windows)
+    ledger = RecordingLedger(part.scope)
+    return valuation_of(part, ledger), ledger
+
+
+#: A small job: three plain sales in report currency, no index, no scale. Tests replace single sheets.
+PLAIN = {
+    "assignment": """
+        currency            | USD
+        effective_date      | 2024-11-15
+        combine_deductions  | multiply
+        combine_adjustments | multiply
+    """,
+    "value_terms": """
+        value_type        | market  | price_basis | premium_tax  | conclusion
+        fair market value | auction | all-in      | in the price | weighted mean
+    """,
+    "items": """
+        id  | maker     | model
+        G01 | Skarvholm | Consul 17
+    """,
+    "sales": """
+        id | kind        | currency | price    | day        | maker     | model
+        s1 | all-in      | USD      | 10000.00 | 2024-03-01 | Skarvholm | Consul 17
+        s2 | dealer sold | USD      | 12000.00 | 2024-05-01 | Skarvholm | Consul 17
+        s3 | all-in      | USD      | 11000.00 | 2024-06-01 | Skarvholm | Consul 17
+    """,
+    "comparisons": """
+        id | item | value_type        | sale | weight
+        c1 | G01  | fair market value | s1   | 1
+        c2 | G01  | fair market value | s2   | 1
+        c3 | G01  | fair market value | s3   | 1
+    """,
+}
+
+
+def codes(findings: tuple[Finding, ...]) -> list[str]:
+    """Return the codes of findings, in order."""
+    return [one.code for one in findings]
+
+
+def figures_text(valuation: Valuation) -> dict[str, str]:
+    """Return the figures of an opinion as text by name; no figure is `none`."""
+    return {
+        name: figure_text(outcome) if isinstance(outcome, Figure) else "none"
+        for name, outcome in valuation.figures.items()
+    }
