@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from decimal import Decimal
 
-from appraise.model.figure import NoFigure, Outcome
+from appraise.model.figure import Figure, NoFigure, Outcome
 from appraise.model.kinds import PERCENT
 from appraise.model.operations import PERCENT_ABOVE, SUM
 from appraise.records.declare import place_of
@@ -22,12 +22,12 @@ def adjusted_price(line: Line, before: Outcome, after: Outcome, percents: Sequen
     work = line.work
     kind = typed_report_money(line.inputs)
     lump = work.cell(COMPARISONS, line.comparison, "lump", blank=Decimal(0), kind=kind)
+    if isinstance(after, Figure) and isinstance(lump, Figure) and after.number + lump.number <= 0:
+        place, left = place_of(COMPARISONS, line.comparison, "lump"), after.number + lump.number
+        return work.refuse("adjusted", "CMP-39", place, found=str(lump.number), adjusted=left)
     adjusted = work.figure("adjusted", line.report_money, SUM, after, lump)
     if isinstance(adjusted, NoFigure):
         return adjusted
-    if adjusted.number <= 0:
-        place = place_of(COMPARISONS, line.comparison, "lump")
-        return work.refuse("adjusted", "CMP-39", place, found=str(line.comparison.lump), adjusted=adjusted.number)
     work.figure("net_pct", PERCENT, PERCENT_ABOVE, adjusted, before)
     work.figure("gross_pct", PERCENT, GROSS, lump, before, *percents)
     return adjusted
