@@ -27,6 +27,7 @@ def view_table(
     description: str = "",
     name: str = "row",
     linked: int | None = None,
+    together: bool = False,
 ) -> None:
     """Add a table of the view.
 
@@ -35,6 +36,7 @@ def view_table(
     right     numbers of the fixed columns set to the right
     numbered  the caption is counted
     maybe     the table may be none
+    together  short: a page break does not part it, nor part it from what follows
     linked    number of the fixed column whose text leads to the section the row is about
     """
     if maybe:
@@ -70,11 +72,27 @@ def view_table(
     rows += _tag_row("{%tr endif %}", span, sheet.width)
     rows += _tag_row("{%tr endfor %}", span, sheet.width)
     columns = [*widths, rest] if figures else list(widths)
+    if together:
+        rows = rows.replace("</w:pPr>", "<w:keepNext/></w:pPr>")
     sheet._table("Schedule", columns, rows, description, head=True)
     with sheet.when(f"{table}.note"):
         sheet.para(f"{{{{ {table}.note }}}}", "TableNote")
     if maybe:
         sheet.tag("endif")
+
+
+def opinions_table(
+    sheet: Sheet, table: str, by_count: dict[int, Sequence[float]], *, description: str, linked: int | None = None
+) -> None:
+    """Add a table with a column for each type of value, laid out by how many there are.
+
+    by_count  widths of the fixed columns for one, two ... types of value; the last serves any larger number
+    """
+    count = f"{table}.figure_heads|length"
+    last = max(by_count)
+    for number, widths in by_count.items():
+        with sheet.when(f"{count} == {number}" if number < last else f"{count} > {last - 1}"):
+            view_table(sheet, table, widths, figures=True, description=description, linked=linked)
 
 
 def comparisons_grid(sheet: Sheet, grid: str, *, label_width: float = 40) -> None:

@@ -20,5 +20,5 @@ def build(house: bytes) -> bytes:
             sheet.para("{{ meaning.quotation }}", "Quote")
             sheet.para("{{ meaning.quotation_source }}", "QuoteSource")
         sheet.facts_of("line", "meaning.lines", "{{ line.label }}", "{{ line.text }}", description="Terms of the value")
-        view_table(sheet, "meaning.approaches", [40, 120], description="Approaches used and not used")
+        view_table(sheet, "meaning.approaches", [40, 120], together=True, description="Approaches used and not used")
     return sheet.finished()

@@ -10,5 +10,5 @@ def build(house: bytes) -> bytes:
     page_heading(sheet, "{{ r.elements.heading }}")
     with sheet.each("words", "r.elements.paragraphs"):
         sheet.para("{{ words }}")
-    view_table(sheet, "r.elements.table", [50, 56, 22, 32], maybe=True, description="Required elements by citation")
+    view_table(sheet, "r.elements.table", [62, 50, 18, 30], maybe=True, description="Required elements by citation")
     return sheet.finished()

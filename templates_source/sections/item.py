@@ -21,7 +21,13 @@ def build(house: bytes) -> bytes:
         with sheet.each("words", "item.bridge.paragraphs"):
             sheet.para("{{ words }}", keep_next=True)
         view_table(
-            sheet, "item.bridge.table", [120, 40], right=(1,), maybe=True, description="Steps between two values"
+            sheet,
+            "item.bridge.table",
+            [120, 40],
+            right=(1,),
+            maybe=True,
+            together=True,
+            description="Steps between two values",
         )
     return sheet.finished()
 
@@ -33,7 +39,7 @@ def _body(sheet: Sheet) -> None:
     sheet.heading(3, "{{ item.originality.heading }}")
     with sheet.each("words", "item.originality.paragraphs"):
         sheet.para("{{ words }}")
-    parts = [24, 26, 34, 26, 18, 32]
+    parts = [22, 24, 44, 24, 18, 28]
     view_table(sheet, "item.originality.table", parts, right=(4,), maybe=True, description="Originality, part by part")
     sheet.heading(3, "{{ item.condition_heading }}")
     sheet.facts_of("line", "item.condition", "{{ line.label }}", "{{ line.text }}", description="Condition")
@@ -79,7 +85,7 @@ def _opinion(sheet: Sheet) -> None:
         sheet.para([("{{ opinion.reconciliation_heading }}", "Strong")], keep_next=True)
         with sheet.each("words", "opinion.reconciliation"):
             sheet.para("{{ words }}")
-    view_table(sheet, "opinion.results", [110, 50], right=(1,), maybe=True, description="Reconciliation")
+    view_table(sheet, "opinion.results", [110, 50], right=(1,), maybe=True, together=True, description="Reconciliation")
     sheet.chart("opinion.chart", label="{{ r.figure_label }}")
     sheet.para(
         [

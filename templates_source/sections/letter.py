@@ -19,7 +19,15 @@ def build(house: bytes) -> bytes:
     sheet.para("{{ r.letter.salutation }}", "Letter")
     with sheet.each("words", "r.letter.opening"):
         sheet.para("{{ words }}", "Letter", keep_next=True)
-    view_table(sheet, "r.letter.totals", [110, 50], right=(1,), numbered=False, description="Totals by type of value")
+    view_table(
+        sheet,
+        "r.letter.totals",
+        [110, 50],
+        right=(1,),
+        numbered=False,
+        together=True,
+        description="Totals by type of value",
+    )
     with sheet.each("words", "r.letter.paragraphs"):
         sheet.para("{{ words }}", "Letter")
     sheet.para("{{ r.letter.closing }}", "Letter", keep_next=True)

@@ -8,6 +8,6 @@ def build(house: bytes) -> bytes:
     """Return the template."""
     sheet = Sheet(house)
     sheet.heading(1, "{{ r.qualifications.heading }}")
-    sheet.para("{{ r.qualifications.intro }}")
+    sheet.para("{{ r.qualifications.intro }}", keep_next=True)
     clauses(sheet, "r.qualifications.clauses")
     return sheet.finished()

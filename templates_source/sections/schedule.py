@@ -1,7 +1,7 @@
 """The schedule by location, with totals."""
 
 from templates_source.kit import Sheet
-from templates_source.pieces import page_heading, view_table
+from templates_source.pieces import opinions_table, page_heading, view_table
 
 
 def build(house: bytes) -> bytes:
@@ -10,8 +10,9 @@ def build(house: bytes) -> bytes:
     page_heading(sheet, "{{ r.schedule.heading }}")
     sheet.para("{{ r.schedule.intro }}")
     with sheet.each("group", "r.schedule.groups"):
-        view_table(sheet, "group", [9, 40, 17, 23, 22], figures=True, description="Items kept at one place")
-    view_table(sheet, "r.schedule.totals", [110, 50], right=(1,), description="Totals by type of value")
+        widths = {1: (9, 66, 18, 24, 20), 2: (9, 42, 17, 22, 20), 3: (8, 34, 15, 20, 18)}
+        opinions_table(sheet, "group", widths, description="Items kept at one place")
+    view_table(sheet, "r.schedule.totals", [110, 50], right=(1,), together=True, description="Totals by type of value")
     view_table(
         sheet, "r.schedule.locations", [60, 20], right=(1,), figures=True, maybe=True, description="Totals by location"
     )

@@ -15,7 +15,7 @@ def build(house: bytes) -> bytes:
         with sheet.each("shown", "clause.tables"):
             for columns, widths in ((2, [80, 80]), (3, [46, 62, 52])):
                 with sheet.when(f"shown.heads|length == {columns}"):
-                    view_table(sheet, "shown", widths, description="A table of the method statement")
+                    view_table(sheet, "shown", widths, together=True, description="A table of the method statement")
     sheet.heading(2, "{{ r.scope.tables_heading }}")
     sheet.para("{{ r.scope.tables_intro }}")
     with sheet.each("used", "r.scope.tables"):
@@ -27,5 +27,5 @@ def build(house: bytes) -> bytes:
             (6, [18, 36, 46, 26, 16, 18]),
         ):
             with sheet.when(f"used.heads|length == {columns}"):
-                view_table(sheet, "used", widths, description="A table of the appraiser's")
+                view_table(sheet, "used", widths, together=columns in (2, 3), description="The appraiser's table")
     return sheet.finished()

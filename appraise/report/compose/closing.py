@@ -3,9 +3,9 @@
 from appraise.checks.elements import ElementState
 from appraise.findings.entries import entry_of, message
 from appraise.model.missing import given, value_or
-from appraise.report.compose.assignment import citation_text
 from appraise.report.compose.context import Context, ids_in
 from appraise.report.view import Clause, ClausesView, GlossaryView, Line, Passage, Row, SourcesView, Table
+from appraise.rules.cited import Citation
 from appraise.rules.uses import use_rules
 from appraise.wording.texts import originals
 
@@ -76,19 +76,32 @@ def elements(context: Context) -> Passage:
     paragraphs = [text("elements.intro")]
     if rules.covered:
         paragraphs.append(text("elements.caution_covered", covered=context.printer.joined(rules.covered)))
-    rows = tuple(_element_row(context, one) for one in context.inputs.elements)
+    notes: dict[str, int] = {}
+    rows = tuple(_element_row(context, one, notes) for one in context.inputs.elements)
     heads = (text("head.element"), text("head.citation"), text("head.present"), text("head.section"))
-    table = Table(text("caption.elements"), heads, rows) if rows else None
+    explained = "\n".join(text("elements.note", number=str(number), text=note) for note, number in notes.items())
+    table = Table(text("caption.elements"), heads, rows, explained) if rows else None
     return Passage(text("section.elements"), tuple(paragraphs), table)
 
 
-def _element_row(context: Context, state: ElementState) -> Row:
-    element = state.element
+def _element_row(context: Context, state: ElementState, notes: dict[str, int]) -> Row:
+    """Return one row; what is said of the edition that was read is counted and stands once below the table."""
+    element, text = state.element, context.text
     if state.present:
-        present = context.text("elements.present")
+        present = text("elements.present")
     elif state.lacking:
-        present = context.text("elements.partly", items=context.numbers_of(state.lacking) or ", ".join(state.lacking))
+        present = text("elements.partly", items=context.numbers_of(state.lacking) or ", ".join(state.lacking))
     else:
-        present = context.text("elements.absent")
-    where = context.text(f"section.{'items' if element.section == 'item' else element.section}")
-    return Row((element.statement, citation_text(context, element.citation), present, where))
+        present = text("elements.absent")
+    where = text(f"section.{'items' if element.section == 'item' else element.section}")
+    number = notes.setdefault(_edition(context, element.citation), len(notes) + 1)
+    citation = text("elements.cited", source=element.citation.source, number=str(number))
+    return Row((element.statement, citation, present, where))
+
+
+def _edition(context: Context, citation: Citation) -> str:
+    seen = context.words.word(citation.seen)
+    if citation.valid_from is None:
+        return context.text("elements.edition", edition=citation.edition, seen=seen)
+    day = context.printer.shown(citation.valid_from)
+    return context.text("elements.edition_from", edition=citation.edition, seen=seen, day=day)

@@ -88,10 +88,12 @@ class Context:
         return item.number if given(item.number) else value_or(item.id, self.words.text("common.not_stated"))
 
     def named(self, item: Item) -> str:
-        """Return maker and model of an item."""
-        return " ".join(
-            self.printer.shown(one) for one in (item.maker, item.model) if given(one)
-        ) or self.printer.shown(item.description)
+        """Return maker and model of an item, or its model with "maker unknown"."""
+        if not given(item.model):
+            return self.printer.shown(item.maker if given(item.maker) else item.description)
+        if not given(item.maker) or is_word(item.maker, "unknown"):
+            return self.text("item.maker_unknown", model=item.model)
+        return f"{item.maker} {item.model}"
 
     def value_head(self, value_type: ValueType) -> str:
         """Return the heading of a column of opinions: type of value and currency."""

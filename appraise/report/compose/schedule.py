@@ -4,11 +4,15 @@ from collections.abc import Iterable
 
 from appraise.model.figure import Figure
 from appraise.model.missing import given
+from appraise.records.vocabulary import Use
 from appraise.report.compose.context import Context, Summary
 from appraise.report.compose.front import totals_table
 from appraise.report.compose.inputs import Total
 from appraise.report.compose.printing import Form
 from appraise.report.view import Line, Row, ScheduleView, Table
+
+#: Uses whose schedule is taken out of the report: each line must identify its object by itself.
+_IDENTIFIED_IN_THE_LINE = (Use.INSURANCE, Use.CLAIM, Use.YEARLY)
 
 
 def schedule(context: Context) -> ScheduleView:
@@ -51,8 +55,10 @@ def _group(context: Context, place: str, members: list[Summary]) -> Table:
         described = context.named(item)
         if given(item.room):
             described += f" ({item.room})"
-        facts = [printer.cell(item.description).rstrip("."), printer.cell(item.dimensions)]
-        described = "\n".join(one for one in (described, "; ".join(fact for fact in facts if fact)) if one)
+        facts = [printer.cell(item.description).rstrip(".")]
+        if context.use in _IDENTIFIED_IN_THE_LINE:
+            facts.append(printer.cell(item.dimensions))
+        described = "\n".join([described, "; ".join(fact for fact in facts if fact)]).strip()
         seen = printer.day(item.inspected_on) or text("common.not_inspected")
         cells = (context.number(item), described, printer.cell(item.serial), one.made, seen)
         rows.append(Row(cells, tuple(context.value_cell(value) for value in one.item_values)))

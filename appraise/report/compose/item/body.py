@@ -177,7 +177,7 @@ def provenance(context: Context, item: Item) -> tuple[Line, ...]:
         Line(text("label.title_evidence"), printer.shown(item.title_evidence, text("provenance.no_title"))),
         Line(text("label.theft_check"), printer.shown(item.theft_check, text("provenance.no_theft_check"))),
     ]
-    if given(item.owner_statement):
+    if given(item.owner_statement) and not is_word(item.owner_statement, "none"):
         told = text("provenance.owner_statement", text=item.owner_statement)
         lines.append(Line(text("label.owner_statement"), told))
     if not context.history.get(str(item.id)) or _only_none_known(context, item):

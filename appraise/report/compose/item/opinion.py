@@ -66,7 +66,7 @@ def missing_opinion(context: Context, item: Item, terms: ValueTerms) -> OpinionV
 
 
 def _left_out(context: Context, name: str, typed: Opinion, label: str) -> OpinionView:
-    said = context.text("opinion.not_valued", value_type=name, reason=context.printer.shown(typed.not_valued))
+    said = context.text("opinion.not_valued", value_type=name, reason=_inside(context.printer.shown(typed.not_valued)))
     return _empty(context, name, (said,), label, context.text("opinion.not_stated"))
 
 
@@ -87,7 +87,7 @@ def _intro(context: Context, item: Item, valuation: Valuation) -> Iterator[str]:
     if given(item.grade) and valuation.comparisons:
         facts.append(
             context.text(
-                "opinion.subject_fact", name=step_label(context, "grade"), figure=context.printer.shown(item.grade)
+                "opinion.subject_fact", name=context.text("subject.grade"), figure=context.printer.shown(item.grade)
             )
         )
     for name, outcome in valuation.subject.items():
@@ -184,8 +184,10 @@ def _money(context: Context, outcome: Outcome | None) -> str:
 
 
 def _results(context: Context, valuation: Valuation, named: str, name: str) -> Table | None:
-    """Return every figure of the reconciliation in the order it was made, the rounded value last."""
+    """Return every figure of the reconciliation in the order made, the rounded value last; none on the short route."""
     printer, text = context.printer, context.text
+    if valuation.route is Route.SHORT:
+        return None
     rows = [
         Row((_result_label(context, key), printer.printed(outcome, _result_form(key))))
         for key, outcome in valuation.figures.items()

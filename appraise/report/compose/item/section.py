@@ -1,6 +1,6 @@
 """The section of one item, put together."""
 
-from appraise.model.figure import Outcome
+from appraise.model.figure import Figure, NoFigure, Outcome
 from appraise.model.missing import given
 from appraise.report.compose.context import Context, is_word, item_key
 from appraise.report.compose.inputs import ItemResult
@@ -44,7 +44,13 @@ def item_view(context: Context, result: ItemResult, number_of_item: int) -> Item
 
 
 def _originality(result: ItemResult) -> Outcome | None:
-    return next((one.subject["originality"] for one in result.valuations if "originality" in one.subject), None)
+    """Return the item's originality as a figure out of 100, None where no opinion works with one."""
+    found = (one.subject.get("originality") for one in result.valuations)
+    return next((one for one in found if isinstance(one, NoFigure | Figure) and not _is_word(one)), None)
+
+
+def _is_word(outcome: Outcome) -> bool:
+    return isinstance(outcome, Figure) and isinstance(outcome.value, str)
 
 
 def _opinions(context: Context, result: ItemResult, named: str) -> tuple[OpinionView, ...]:
