@@ -51,7 +51,7 @@ from xml.sax.saxutils import escape, quoteattr
 
 from docx import Document
 from docx.oxml import parse_xml
-from docx.oxml.ns import nsdecls
+from docx.oxml.ns import nsdecls, qn
 from lxml import etree
 
 from templates_source.look import TEXT_WIDTH, WIDE_WIDTH, twips
@@ -117,6 +117,8 @@ class Sheet:
         page = self._document.sections[0]
         section = page._sectPr
         for child in list(section):
+            if child.tag.endswith(("}headerReference", "}footerReference")):
+                self._document.part.rels.pop(child.get(qn("r:id")))
             if child.tag.endswith(("}headerReference", "}footerReference", "}titlePg")):
                 section.remove(child)
         if landscape:

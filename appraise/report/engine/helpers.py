@@ -13,7 +13,7 @@ from appraise.report.engine.environment import marked_up
 from appraise.report.engine.names import CHART, HYPERLINK, IMAGE
 from appraise.report.engine.package import Package, Spool
 from appraise.report.engine.section import Section
-from appraise.report.engine.views import HistoryChart, Picture, PriceChart, TimeChart
+from appraise.report.engine.views import Chart, Picture
 
 #: Stands in the stream where the contents list belongs; no text can contain it.
 CONTENTS_MARK = "\x00contents\x00"
@@ -82,16 +82,20 @@ class Helpers:
         }
 
     @_helper
-    def picture(self, picture: Picture, width_mm: int = 75, height_mm: int = 100) -> Markup:
-        """Return a picture that fits into the box given [mm]; its sides keep their proportion."""
+    def picture(self, picture: Picture | None, width_mm: int = 75, height_mm: int = 100) -> Markup:
+        """Return a picture that fits into the box given [mm], its sides in proportion; nothing for none."""
+        if picture is None:
+            return Markup("")
         relation = self.package.picture(picture.sha256, picture.kind, picture.source, IMAGE)
         size = drawing.fitted(picture.width, picture.height, width_mm=width_mm, height_mm=height_mm)
         shape = drawing.picture(relation, self._next_drawing(), size, picture.alt)
         return Markup(_OUT_OF_RUN.format(shape))  # noqa: S704 - built from escaped parts
 
     @_helper
-    def chart(self, chart: PriceChart | TimeChart | HistoryChart, width_mm: int = 160, height_mm: int = 0) -> Markup:
-        """Return a native chart; without a height it is as high as its rows need."""
+    def chart(self, chart: Chart | None, width_mm: int = 160, height_mm: int = 0) -> Markup:
+        """Return a native chart, without a height as high as its rows need; nothing for none."""
+        if chart is None:
+            return Markup("")
         height = height_mm or charts.natural_height(chart)
         relation = self.package.chart(charts.chart_part(chart), CHART)
         shape = drawing.chart(relation, self._next_drawing(), drawing.size(width_mm, height), chart.alt)

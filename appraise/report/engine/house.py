@@ -15,8 +15,8 @@ from lxml import etree  # type: ignore[import-untyped]
 from appraise.model.finding import Finding, finding
 from appraise.model.place import Place
 from appraise.report.engine.names import FOOTER, HEADER, R, W
-from appraise.report.engine.section import HeadingStyle, Section, TemplateRefusedError, compile_part
-from appraise.report.engine.word_file import Relation, WordFile, inner_xml
+from appraise.report.engine.section import HeadingStyle, Section, TemplateRefusedError, compile_part, unusable
+from appraise.report.engine.word_file import NotAWordFileError, Relation, WordFile, inner_xml
 
 NAME = "house.docx"
 #: Styles the engine itself writes.
@@ -53,7 +53,13 @@ class House:
 @lru_cache(maxsize=16)
 def house(content: bytes) -> House:
     """Return the house document read from its bytes; TemplateRefusedError with findings if it cannot be used."""
-    file = WordFile(content)
+    try:
+        return _house(WordFile(content))
+    except NotAWordFileError as fault:
+        raise TemplateRefusedError((unusable(NAME, str(fault)),)) from fault
+
+
+def _house(file: WordFile) -> House:
     page = file.document.find(f"{W}body/{W}sectPr")
     if page is None:
         raise TemplateRefusedError((_missing("page setup"),))

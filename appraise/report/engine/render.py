@@ -20,8 +20,9 @@ from appraise.report.engine.watermark import watermark
 
 #: Pieces of text joined before they are written; large enough to be quick, small enough to stay flat.
 _PIECES = 2000
-#: More than this is no report [bytes of the main part].
-MOST_BYTES = 3_000_000_000
+#: More than this is no report [bytes of the main part], or no rendering of one section.
+MOST_BYTES = 2_000_000_000
+MOST_BYTES_AT_ONCE = 400_000_000
 
 
 def render(
@@ -96,10 +97,13 @@ class Body:
         self._parser.Parse(text.encode(), False)
         self._spool.write(text)
 
-    def write_all(self, pieces: Iterator[str]) -> None:
-        while block := list(islice(pieces, _PIECES)):
+    def write_all(self, pieces: Iterator[str], longest: int) -> None:
+        """Write the pieces of one rendering; `longest` is how long a piece of its template may be."""
+        most = min(self._spool.size + MOST_BYTES_AT_ONCE, MOST_BYTES)
+        together = max(8, min(_PIECES, 40_000_000 // max(longest, 1)))
+        while block := list(islice(pieces, together)):
             self.write("".join(block))
-            if self._spool.size > MOST_BYTES:
+            if self._spool.size > most:
                 raise TooLargeError("the report grows beyond any report's size")
 
     def close_with(self, helpers: Helpers) -> None:
@@ -142,7 +146,7 @@ def _sections(
             body.write(f"<w:p><w:pPr>{_TINY}{setups[state]}</w:pPr></w:p>")
             state = (False, section.landscape)
         helpers.begin(section)
-        body.write_all(section.template.generate(names_given))
+        body.write_all(section.template.generate(names_given), len(section.source))
 
     for repeated, group in groupby(sections, lambda use: use.per_item):
         uses = tuple(group)

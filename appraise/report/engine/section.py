@@ -6,7 +6,7 @@ repeated columns, bookmarks of headings. So the rendered text can go straight in
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import lru_cache
 
 from jinja2 import Template, nodes
@@ -18,8 +18,8 @@ from appraise.model.place import Place
 from appraise.report.engine.environment import environment
 from appraise.report.engine.guard import refusals
 from appraise.report.engine.names import HYPERLINK, IMAGE, NAMESPACES, R, W
-from appraise.report.engine.tags import Scan, Tag, paragraph_number
-from appraise.report.engine.word_file import Relation, WordFile, inner_xml
+from appraise.report.engine.tags import Scan, Tag
+from appraise.report.engine.word_file import NotAWordFileError, Relation, WordFile, inner_xml
 
 #: Fields a template may hold: they count, number or point within the document and fetch nothing.
 FIELDS = frozenset({"PAGE", "NUMPAGES", "SECTIONPAGES", "PAGEREF", "REF", "SEQ", "STYLEREF", "TOC", "TITLE"})
@@ -58,6 +58,7 @@ class HeadingStyle:
 class Section:
     """A compiled template.
 
+    styles, numberings   what it uses of the house document, each with the first paragraph that does
     resources   what its links point at, in the order of their numbers: (relationship, bytes of a picture or None)
     landscape   its pages lie on their side
     tags        its tags in order; `tree` counts them as lines from 2
@@ -70,20 +71,25 @@ class Section:
     resources: tuple[tuple[Relation, bytes | None], ...]
     landscape: bool
     tags: tuple[Tag, ...]
-    styles: Mapping[str, int] = field(default_factory=dict)
+    styles: Mapping[str, int]
+    numberings: Mapping[str, int]
 
 
 @lru_cache(maxsize=256)
 def compiled(content: bytes, name: str, headings: tuple[tuple[str, HeadingStyle], ...] = ()) -> Section:
     """Return the section compiled from a template's bytes; TemplateRefusedError with every finding if it cannot be."""
-    file = WordFile(content)
-    body = file.document.find(f"{W}body")
-    if body is None:
-        raise TemplateRefusedError((_unusable(name, "it has no body"),))
-    return compile_part(body, file, "word/document.xml", name, dict(headings))
+    try:
+        file = WordFile(content)
+        body = file.document.find(f"{W}body")
+        if body is None:
+            raise NotAWordFileError("it has no body")
+        return compile_part(body, file, "word/document.xml", name, dict(headings))
+    except NotAWordFileError as fault:
+        raise TemplateRefusedError((unusable(name, str(fault)),)) from fault
 
 
-def _unusable(name: str, reason: str) -> Finding:
+def unusable(name: str, reason: str) -> Finding:
+    """Return the finding for a file that is no template at all."""
     return finding("TPL-01", Place(name), found=name, file=name, reason=reason)
 
 
@@ -94,7 +100,7 @@ def compile_part(
     scan = Scan(body, name)
     _structure(body, scan)
     relations = file.relations(part)
-    styles = _style_ids(body)
+    styles, numberings = _used(body, scan, "pStyle", "rStyle", "tblStyle"), _used(body, scan, "numId")
     landscape = _landscape(body)
     resources = _resources(body, relations, file, scan)
     if scan.findings:
@@ -103,7 +109,7 @@ def compile_part(
     tree = _checked(source, scan)
     finished = _prepared(source, headings)
     template = _compile(finished)
-    return Section(name, finished, tree, template, resources, landscape, tuple(scan.tags), styles)
+    return Section(name, finished, tree, template, resources, landscape, tuple(scan.tags), styles, numberings)
 
 
 def _structure(body: etree._Element, scan: Scan) -> None:
@@ -112,9 +118,9 @@ def _structure(body: etree._Element, scan: Scan) -> None:
         if not isinstance(element.tag, str):
             continue
         if element.tag in _TRACKED:
-            scan.report("TPL-03", paragraph_number(body, element), "".join(element.itertext()).strip()[:60])
+            scan.report("TPL-03", scan.number_of(element), "".join(element.itertext()).strip()[:60])
         elif element.tag in _FETCHES or etree.QName(element).namespace not in _KNOWN:
-            scan.report("TPL-02", paragraph_number(body, element), etree.QName(element).localname)
+            scan.report("TPL-02", scan.number_of(element), etree.QName(element).localname)
         elif element.tag == f"{W}fldSimple":
             _field(element.get(f"{W}instr", ""), element, body, scan)
     for paragraph in body.iter(f"{W}p"):
@@ -126,13 +132,13 @@ def _structure(body: etree._Element, scan: Scan) -> None:
 def _field(code: str, element: etree._Element, body: etree._Element, scan: Scan) -> None:
     words = code.split()
     if not words or words[0].upper() not in FIELDS:
-        scan.report("TPL-12", paragraph_number(body, element), code.strip()[:60])
+        scan.report("TPL-12", scan.number_of(element), code.strip()[:60])
 
 
-def _style_ids(body: etree._Element) -> dict[str, int]:
+def _used(body: etree._Element, scan: Scan, *names: str) -> dict[str, int]:
     found: dict[str, int] = {}
-    for element in body.iter(f"{W}pStyle", f"{W}rStyle", f"{W}tblStyle"):
-        found.setdefault(element.get(f"{W}val", ""), paragraph_number(body, element))
+    for element in body.iter(*(f"{W}{name}" for name in names)):
+        found.setdefault(element.get(f"{W}val", ""), scan.number_of(element))
     return found
 
 
@@ -154,7 +160,7 @@ def _resources(
             if not str(key).startswith(R):
                 continue
             relation = relations.get(str(value))
-            number = paragraph_number(body, element)
+            number = scan.number_of(element)
             if relation is None or not _harmless(relation) or str(key) == f"{R}link":
                 scan.report("TPL-02", number, relation.target if relation else str(value))
                 continue
@@ -208,6 +214,9 @@ def _checked(source: str, scan: Scan) -> nodes.Template:
     except TemplateSyntaxError as fault:
         tag = tag_on_line(tuple(scan.tags), fault.lineno)
         scan.report("TPL-08", tag.paragraph if tag else 0, tag.text if tag else "", reason=fault.message or "")
+        raise TemplateRefusedError(tuple(scan.findings)) from fault
+    except RecursionError as fault:
+        scan.report("TPL-07", 0, "", what="so deep a nesting")
         raise TemplateRefusedError(tuple(scan.findings)) from fault
     for refusal in refusals(tree):
         tag = tag_on_line(tuple(scan.tags), refusal.line)

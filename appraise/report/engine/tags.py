@@ -6,7 +6,6 @@ place, so the finished document is well-formed whatever the view holds.
 """
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from lxml import etree  # type: ignore[import-untyped]
@@ -21,6 +20,8 @@ _PREFIX = re.compile(r"\{[{%](tr|tc|p|r)\s")
 _WORD = re.compile(r"\{%(?:tr|tc|p|r)?\s*(\w+)")
 #: The words a statement may begin with.
 WORDS = frozenset({"for", "endfor", "if", "elif", "else", "endif", "colspan", "cellbg"})
+#: Beyond these a template is not made for reading: characters in a tag, tags in a template, tags inside one another.
+LONGEST_TAG, MOST_TAGS, DEEPEST = 300, 3000, 12
 _PLACES = {"p": "paragraph", "tr": "row", "tc": "cell"}
 
 
@@ -49,7 +50,8 @@ class Scan:
         self.tags: list[Tag] = []
         self.findings: list[Finding] = []
         self._open: list[tuple[str, str, etree._Element, int]] = []
-        for number, paragraph in enumerate(body.iter(f"{W}p"), 1):
+        self._numbers = {paragraph: number for number, paragraph in enumerate(body.iter(f"{W}p"), 1)}
+        for paragraph, number in self._numbers.items():
             self._paragraph(number, paragraph)
         for word, tag, _, number in self._open:
             self.report("TPL-06", number, tag, word=word)
@@ -60,6 +62,11 @@ class Scan:
         self.findings.append(
             finding(code, Place(self.name, paragraph), found=found, file=self.name, paragraph=paragraph, **details)
         )
+
+    def number_of(self, element: etree._Element) -> int:
+        """Return the number of the paragraph an element stands in; 0 outside any."""
+        holder = element if element.tag == f"{W}p" else next(element.iterancestors(f"{W}p"), None)
+        return self._numbers.get(holder, 0)
 
     def _paragraph(self, number: int, paragraph: etree._Element) -> None:
         text = own_text(paragraph)
@@ -86,6 +93,9 @@ class Scan:
         if tag.startswith("{%") and word not in WORDS:
             self.report("TPL-07", number, tag, what=word or tag)
             return
+        if len(tag) > LONGEST_TAG or len(self.tags) > MOST_TAGS or len(self._open) > DEEPEST:
+            self.report("TPL-07", number, tag[:60], what="so long a tag, so many, or so deep a nesting")
+            return
         place = self._standing(number, paragraph, text, tag, prefix)
         if place is None:
             return
@@ -102,11 +112,11 @@ class Scan:
             return paragraph
         holder = paragraph if prefix == "p" else next(paragraph.iterancestors(f"{W}{prefix}"), None)
         if holder is None:
-            self.report("TPL-05", number, tag, place=_PLACES[prefix])
+            self.report("TPL-05", number, tag, holder=_PLACES[prefix])
             return None
         whole = text if prefix == "p" else "".join(own_text(one) for one in holder.iter(f"{W}p"))
         if whole.strip() != tag or next(holder.iter(f"{W}drawing", f"{W}pict"), None) is not None:
-            self.report("TPL-05", number, tag, place=_PLACES[prefix])
+            self.report("TPL-05", number, tag, holder=_PLACES[prefix])
             return None
         return holder.getparent()
 
@@ -129,18 +139,4 @@ class Scan:
             texts.append(element.tail or "")
             if any(_OPENING.search(text) for text in texts):
                 shown = next(text for text in texts if _OPENING.search(text))
-                self.report("TPL-14", paragraph_number(body, element), shown.strip()[:60])
-
-
-def paragraph_number(body: etree._Element, element: etree._Element) -> int:
-    """Return the number of the paragraph an element stands in or follows; 0 before the first."""
-    holder = element if element.tag == f"{W}p" else next(element.iterancestors(f"{W}p"), None)
-    number = 0
-    for number, paragraph in enumerate(_paragraphs(body), 1):  # noqa: B007 - the last number counts
-        if paragraph is holder:
-            break
-    return number if holder is not None else 0
-
-
-def _paragraphs(body: etree._Element) -> Iterator[etree._Element]:
-    yield from body.iter(f"{W}p")
+                self.report("TPL-14", self.number_of(element), shown.strip()[:60])
