@@ -26,6 +26,11 @@ class Severity(StrEnum):
         """Whether an open finding of this severity keeps a report from being final."""
         return self in (Severity.IMPOSSIBLE, Severity.CONTRARY)
 
+    @property
+    def word(self) -> str:
+        """The short word of the terminal: `stop`, `warn` or `note`."""
+        return self.value.partition(",")[0]
+
 
 @dataclass(frozen=True, slots=True)
 class Entry:
