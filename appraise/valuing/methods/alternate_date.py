@@ -77,6 +77,10 @@ def alternate_value(
     in_time = disposal is not None and disposal <= days.alternate
     day = disposal if disposal is not None and in_time else days.alternate
     work.note("date", day, place_of(ALTERNATE, line, "day"), kind=DAY)
+    if disposal is not None and disposal < days.death:
+        place = place_of(ALTERNATE, line, "day")
+        work.keep("alternate_reported", work.refuse("alternate", "ALT-13", place, found=disposal.isoformat()))
+        return work.done()
     if _disposal_unknown(line):
         work.keep("alternate", work.lacking(ALTERNATE, line, "day" if given(line.departure) else "departure"))
         work.keep("alternate_reported", work.figures["alternate"])
