@@ -62,9 +62,12 @@ def new(workbook: Path, use_name: str | None, families: tuple[str, ...], overwri
     """
     if use_name is None:
         raise click.UsageError(f"Say what the report is for: --use {'|'.join(USES)}.")
-    from appraise.jobs.new import new_workbook
+    from appraise.jobs.new import UnknownWordError, new_workbook
 
-    written = new_workbook(workbook, use_name, families, overwrite=overwrite)
+    try:
+        written = new_workbook(workbook, use_name, families, overwrite=overwrite)
+    except UnknownWordError as fault:
+        raise click.UsageError(str(fault)) from fault
     click.echo(f"Written: {written}")
     click.echo(f"Fill it, then run: appraise check {written}")
 

@@ -1,0 +1,78 @@
+"""`appraise check`: every fault at once, as lines, as JSON, as a workbook; and the chain of figures of one item."""
+
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from difflib import get_close_matches
+from pathlib import Path
+
+from appraise.files.atomic import write_whole
+from appraise.files.unusable import Trouble, UnusableFile
+from appraise.findings.record import findings_json
+from appraise.findings.terminal import all_lines, count_line
+from appraise.jobs.compute import named
+from appraise.jobs.examine import Examined, examine
+from appraise.jobs.new import UnknownWordError
+from appraise.model.ledger import RecordingLedger
+from appraise.valuing.explain import explained
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A job that was checked."""
+
+    examined: Examined
+
+    @property
+    def open_stops(self) -> int:
+        """Number of open stops."""
+        return self.examined.open_stops
+
+    def lines(self) -> Iterator[str]:
+        """Yield the findings sorted by place, then their count."""
+        yield from all_lines(self.examined.judged, self.examined.where, how_to_answer=True)
+        yield count_line(self.examined.counts)
+
+    def as_json(self) -> str:
+        """Return the findings as JSON, without the last line break."""
+        return findings_json(self.examined.judged, self.examined.where).rstrip("\n")
+
+    def write_findings(self, path: Path, *, overwrite: bool) -> Path:
+        """Write the findings as a workbook whose rows lead to the cells of the user's file."""
+        from appraise.workbook.findings_book import Files, write_findings_book
+
+        if path.exists() and not overwrite:
+            sentence = f"{path} is already there. Choose another name, or give --overwrite to replace it."
+            raise UnusableFile(Trouble.EXISTS, path, sentence)
+        library = self.examined.read.library
+        files = Files(
+            _relative(self.examined.path, path.parent), "" if library is None else _relative(library, path.parent)
+        )
+        return write_whole(
+            path, lambda stream: write_findings_book(stream, self.examined.judged, self.examined.layout, files)
+        )
+
+    def explain(self, item_id: str) -> Iterator[str]:
+        """Yield how each figure of one item came about, in the order made; UnknownWordError for an unknown item."""
+        computation = self.examined.computation
+        items = {named(item): item for item in self.examined.job.items}
+        if item_id not in items:
+            near = get_close_matches(item_id, items, n=3) or list(items)[:10]
+            raise UnknownWordError(f"No item '{item_id}'. Near: {', '.join(near)}.")
+        ledger = RecordingLedger(item_id)
+        computed = computation.compute(items[item_id], ledger)
+        yield f"{item_id}: made {computed.window.outer.edtf()}, {computed.window.verdict.printed}"
+        for line in explained(ledger.figures):
+            where = "; ".join(self.examined.where(place) for place in line.places)
+            unit = f" {line.currency}" if line.currency else ""
+            yield f"{line.id} = {line.result}{unit}  ({where or line.sentence})"
+
+
+def check_job(path: Path, *, today: date) -> Checked:
+    """Return the job at `path` checked. Raises UnusableFile where it cannot be read at all."""
+    return Checked(examine(path, today=today))
+
+
+def _relative(file: Path, folder: Path) -> str:
+    return Path(os.path.relpath(file.resolve(), folder.resolve())).as_posix()

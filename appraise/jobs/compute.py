@@ -1,0 +1,129 @@
+"""Dates and values the items of a job, one at a time, against either kind of ledger."""
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cached_property
+
+from appraise.dating.dated import Dated, read_use
+from appraise.dating.line import tables
+from appraise.dating.result import DateWindow
+from appraise.dating.settings import Settings
+from appraise.dating.statements import date_item
+from appraise.model.finding import Finding, finding
+from appraise.model.ledger import Ledger
+from appraise.model.missing import given, value_or
+from appraise.model.months import Month, Months, month_number
+from appraise.records.dating import Evidence
+from appraise.records.declare import place_of
+from appraise.records.items import Item
+from appraise.records.job import Job
+from appraise.records.market import SALES
+from appraise.valuing import job_rows, value_inputs
+from appraise.valuing.codes import CODES
+from appraise.valuing.result import Valuation
+
+
+@dataclass(frozen=True, slots=True)
+class Computed:
+    """What dating and valuing gave for one item; valuations are in the order of Value types."""
+
+    item: Item
+    window: DateWindow
+    valuations: tuple[Valuation, ...]
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Findings of dating and valuing, each once."""
+        found = [*self.window.findings, *(one for valuation in self.valuations for one in valuation.findings)]
+        return tuple(dict.fromkeys(found))
+
+
+class Computation:
+    """A job made ready for computing: its rows sorted by item, its tables built once.
+
+    today  stands for the month of examination of an item without any other day
+    """
+
+    def __init__(self, job: Job, *, today: date) -> None:
+        self.job = job
+        self._today = today
+        self._rows, self._table_findings = job_rows(job)
+        self._dating_tables = tables(job.feature_periods, job.serial_ranges, job.items)
+        self._evidence: dict[str, list[Evidence]] = defaultdict(list)
+        for row in job.evidence:
+            if given(row.item):
+                self._evidence[row.item].append(row)
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Findings about the tables and the sales themselves, apart from any item."""
+        return (*self._table_findings, *self._sale_windows[1])
+
+    def items(self, ledger: type[Ledger] = Ledger) -> Iterator[tuple[Computed, Ledger]]:
+        """Yield every item computed, one at a time, each with the ledger its figures went through."""
+        for item in self.job.items:
+            scope = ledger(named(item))
+            yield self.compute(item, scope), scope
+
+    def compute(self, item: Item, ledger: Ledger) -> Computed:
+        """Return the window and the opinions of one item; figures go through `ledger`, whose scope is the item's."""
+        window = self.date(item)
+        valuations = tuple(
+            value_inputs(
+                self._rows.inputs(item, terms, window=window.outer or None, sale_windows=self._sale_windows[0]),
+                ledger.under(CODES[terms.value_type]),
+            )
+            for terms in self._rows.terms()
+            if given(terms.value_type)
+        )
+        return Computed(item, window, valuations)
+
+    def date(self, item: Item) -> DateWindow:
+        """Return the window of one item."""
+        name = named(item)
+        settings = self._settings(self._examined(item))
+        return date_item(name, self._evidence.get(name, ()), self._dating_tables, settings)
+
+    @cached_property
+    def _sale_windows(self) -> tuple[Mapping[str, Months], tuple[Finding, ...]]:
+        """Months of manufacture of the sales, by sale id, and the wordings that cannot be read."""
+        settings = self._settings(self._month_of_report)
+        windows: dict[str, Months] = {}
+        findings: list[Finding] = []
+        for sale_id, sale in self._rows.sales.items():
+            start, end = value_or(sale.made_from, ""), value_or(sale.made_to, "")
+            read = read_use(start, end, settings) if start or end else ()
+            if isinstance(read, Dated):
+                windows[sale_id] = read.outer
+                continue
+            for one in read:
+                place = place_of(SALES, sale, _COLUMNS_OF_SALES[one.column])
+                near = "; ".join(one.refusal.near)
+                text = one.refusal.text
+                findings.append(finding("DAT-01", place, sale_id, found=text, reason=one.refusal.reason, near=near))
+        return windows, tuple(findings)
+
+    def _examined(self, item: Item) -> Month:
+        day = item.inspected_on
+        return month_number(day.year, day.month) if given(day) else self._month_of_report
+
+    @property
+    def _month_of_report(self) -> Month:
+        a = self.job.assignment
+        day = next((one for one in (a.report_date, a.effective_date) if given(one)), self._today)
+        return month_number(day.year, day.month)
+
+    def _settings(self, examined: Month) -> Settings:
+        a = self.job.assignment
+        settings = Settings(examined=examined, locale=value_or(a.workbook_locale, "en"))
+        return replace(settings, circa_years=int(a.circa_years)) if given(a.circa_years) else settings
+
+
+_COLUMNS_OF_SALES = {"from_": "made_from", "to": "made_to"}
+
+
+def named(item: Item) -> str:
+    """Return the item's id; an item without one is called by its row."""
+    return item.id if given(item.id) else f"row {item.row}"

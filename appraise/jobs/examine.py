@@ -1,0 +1,79 @@
+"""Reads a job, dates and values it, runs every check: what `check` prints and what `report` starts from."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from appraise.checks.context import CheckContext, ItemResults, PhotoFact
+from appraise.checks.run import run_checks
+from appraise.findings.answers import Counts, Judged, counted, judge
+from appraise.jobs.compute import Computation, named
+from appraise.model.finding import Finding
+from appraise.model.place import Place
+from appraise.photos.files import photo_facts
+from appraise.records.job import Job
+from appraise.workbook.layout import Layout
+from appraise.workbook.read import ReadResult, read_job
+
+#: Shows progress: what is being done, how much of it is done, of how much.
+Progress = Callable[[str, int, int], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Examined:
+    """A job with everything that was found in it.
+
+    results  window and opinions by item id, without the figures that led to them
+    judged   every finding with where it stands, sorted by place
+    """
+
+    path: Path
+    read: ReadResult
+    computation: Computation
+    results: dict[str, ItemResults]
+    photos: dict[str, PhotoFact]
+    judged: list[Judged]
+
+    @property
+    def job(self) -> Job:
+        """The job as read."""
+        return self.read.job
+
+    @property
+    def layout(self) -> Layout:
+        """Where everything stands in the user's file."""
+        return self.read.layout
+
+    def where(self, place: Place) -> str:
+        """Return a place as it is printed."""
+        return self.read.layout.cell(place)
+
+    @property
+    def counts(self) -> Counts:
+        """How many findings there are of each kind."""
+        return counted(self.judged)
+
+    @property
+    def open_stops(self) -> int:
+        """Number of stops that are neither released nor answered."""
+        return sum(one.stops for one in self.judged)
+
+
+def examine(path: Path, *, today: date, progress: Progress | None = None) -> Examined:
+    """Return the job at `path` examined. Raises UnusableFile where the workbook as a whole cannot be read."""
+    read = read_job(path)
+    job = read.job
+    computation = Computation(job, today=today)
+    results: dict[str, ItemResults] = {}
+    raised: list[Finding] = [*read.findings, *computation.findings]
+    for number, (computed, _ledger) in enumerate(computation.items(), 1):
+        results[named(computed.item)] = ItemResults(computed.window, computed.valuations)
+        raised += computed.findings
+        if progress is not None:
+            progress("Valuing item", number, len(job.items))
+    photos, photo_findings = photo_facts(path.parent, job.photos)
+    raised = list(dict.fromkeys([*raised, *photo_findings]))
+    checked = run_checks(CheckContext(job, results, photos, raised=tuple(raised)))
+    judged = judge(dict.fromkeys([*raised, *checked]), job.answers)
+    return Examined(path, read, computation, results, photos, judged)

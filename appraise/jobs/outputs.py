@@ -1,0 +1,59 @@
+"""The folder a job's outputs go to. A file there is replaced only if we wrote it and nobody changed it since.
+
+The folder keeps a list of what was written, with hashes (`written.json`); a file that is not on it, or that differs
+from it, belongs to the user.
+"""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import BinaryIO
+
+from appraise.files.atomic import write_bytes, write_whole
+from appraise.files.hashes import sha256_of
+from appraise.files.unusable import Trouble, UnusableFile
+
+LIST = "written.json"
+
+
+class Outputs:
+    """Writes files into one folder, each whole or not at all.
+
+    overwrite  replace files of the user too
+    """
+
+    def __init__(self, folder: Path, *, overwrite: bool = False) -> None:
+        self.folder = folder
+        self._overwrite = overwrite
+        self._written = _read_list(folder / LIST)
+
+    def check(self, *names: str) -> None:
+        """Raise UnusableFile if one of the files may not be replaced; nothing has been written then."""
+        for name in names:
+            target = self.folder / name
+            if target.exists() and not self._overwrite and self._written.get(name) != sha256_of(target):
+                raise UnusableFile(
+                    Trouble.EXISTS,
+                    target,
+                    f"{target} is already there and is not a file this program left so. "
+                    "Move it away, choose another folder with --out, or give --overwrite.",
+                )
+
+    def write(self, name: str, writer: Callable[[BinaryIO], None]) -> Path:
+        """Write one file and note it on the list; return where it was written."""
+        self.check(name)
+        self.folder.mkdir(parents=True, exist_ok=True)
+        written = write_whole(self.folder / name, writer)
+        self._written[written.name] = sha256_of(written)
+        content = json.dumps(dict(sorted(self._written.items())), indent=1, ensure_ascii=False) + "\n"
+        write_bytes(self.folder / LIST, content.encode())
+        return written
+
+
+def _read_list(path: Path) -> dict[str, str]:
+    try:
+        content = json.loads(path.read_bytes())
+    except (OSError, ValueError):
+        # No list, or not ours: then no file there is known as written by us.
+        return {}
+    return {str(name): str(mark) for name, mark in content.items()} if isinstance(content, dict) else {}
