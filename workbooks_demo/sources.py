@@ -14,6 +14,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+from appraise.model.missing import NOT_INSPECTED, UNKNOWN
 from appraise.records.declare import Column, ColumnKind, Sheet, filled
 from appraise.records.job import SHEETS, Job
 
@@ -21,6 +22,9 @@ HERE = Path(__file__).parent
 
 #: Rows by the key of their sheet; a cell that was not typed is left out of its row.
 Rows = dict[str, list[dict[str, Any]]]
+
+#: Words that say why a value is missing, as the workbook's reader takes them.
+_MISSING = {"unknown": UNKNOWN, "not inspected": NOT_INSPECTED}
 
 _NUMBERS = {ColumnKind.AMOUNT, ColumnKind.NUMBER, ColumnKind.WHOLE, ColumnKind.PERCENT}
 
@@ -97,6 +101,8 @@ def _cell(column: Column, value: Any, where: str) -> Any:
             return column.choices(value)
         except ValueError:
             raise SourceError(f"{where}: {value!r} is not one of its words") from None
+    if isinstance(value, str) and value in _MISSING:
+        return _MISSING[value]
     if isinstance(value, str) and column.kind not in (*_NUMBERS, ColumnKind.YES_NO, ColumnKind.DAY):
         return value
     raise SourceError(f"{where}: {value!r} is not a {column.kind.value}")
