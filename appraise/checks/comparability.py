@@ -3,12 +3,11 @@
 from collections import defaultdict
 from collections.abc import Iterator
 
-from appraise.checks.context import CheckContext
+from appraise.checks.context import CheckContext, sides_of
 from appraise.checks.registry import check
 from appraise.checks.required import blanks
 from appraise.checks.sales import object_key, same_object
 from appraise.checks.text import mentions, same_name
-from appraise.model.figure import Figure
 from appraise.model.finding import Finding, finding
 from appraise.model.missing import BLANK, given
 from appraise.model.place import Place
@@ -16,7 +15,6 @@ from appraise.records.declare import place_of
 from appraise.records.items import ITEMS, Item
 from appraise.records.market import COMPARISONS, OPINIONS, SALES, Comparison, Sale
 from appraise.records.vocabulary import Compare, FinishClass, Market, PriceKind, Route, ValueType
-from appraise.valuing.result import ComparisonResult
 
 #: Finishes that buyers take for one another. A French polish is of its own, and "no finish" compares with any.
 FINISH_GROUPS: dict[FinishClass, str] = {
@@ -118,12 +116,13 @@ def stated_sign(context: CheckContext) -> Iterator[Finding]:
 def not_bracketed(context: CheckContext) -> Iterator[Finding]:
     """The subject lies between its comparisons: one is better, one is poorer."""
     for key, result in context.results.items():
-        for opinion in result.valuations:
-            directions = _directions(opinion.comparisons) if opinion.route is Route.ADJUSTED else []
-            if key in context.items and len(directions) > 1 and 0 not in directions and len(set(directions)) == 1:
-                side = "better" if directions[0] < 0 else "poorer"
+        sides_of_all = result.sides or tuple(map(sides_of, result.valuations))
+        for opinion, sides in zip(result.valuations, sides_of_all, strict=True):
+            one_sided = len(sides) > 1 and set(sides) in ({-1}, {1}) and opinion.route is Route.ADJUSTED
+            if one_sided and key in context.items:
                 where = place_of(ITEMS, context.items[key], "id")
-                yield finding("CPR-07", where, key, found=side, type=opinion.value_type, count=len(directions))
+                found = "better" if sides[0] < 0 else "poorer"
+                yield finding("CPR-07", where, key, found=found, type=opinion.value_type, count=len(sides))
 
 
 @check("CPR-08")
@@ -351,13 +350,3 @@ def _unlike(one: Item, other: Item) -> bool:
     apart = not same_name(one.maker, other.maker) or not same_name(one.model, other.model)
     finishes = {finish_group(one), finish_group(other)} - {""}
     return (named and apart) or len(finishes) > 1
-
-
-def _directions(results: tuple[ComparisonResult, ...]) -> list[int]:
-    """Whether each used comparison was better (-1), like (0) or poorer (1), by its net percent."""
-    found = []
-    for one in results:
-        net = one.steps.get("net_pct")
-        if one.used and isinstance(net, Figure):
-            found.append((net.number > 0) - (net.number < 0))
-    return found

@@ -1,13 +1,14 @@
 """What a check is given: the job, what dating and valuing made of it, facts about its photographs, the thresholds."""
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TypeVar
 
 from appraise.checks.settings import DEFAULT_SETTINGS, Settings
 from appraise.dating.result import DateWindow
+from appraise.model.figure import Figure, Outcome
 from appraise.model.finding import Finding
 from appraise.model.missing import Missing, given
 from appraise.model.months import Months
@@ -35,10 +36,21 @@ class ItemResults:
 
     window      None where dating gave none (it has its own findings then)
     valuations  one for each type of value that was worked out
+    sides       for each valuation, on which side of the subject each used comparison stood: -1 better, 0, 1 poorer
     """
 
     window: DateWindow | None = None
     valuations: tuple[Valuation, ...] = ()
+    sides: tuple[tuple[int, ...], ...] = ()
+
+    @staticmethod
+    def of(window: DateWindow, valuations: Sequence[Valuation]) -> "ItemResults":
+        """Return what checks and totals need of an item, without the figures and statements that led to it.
+
+        Of ten thousand items all figures together would fill a gigabyte; they are made again where they are printed.
+        """
+        slim = replace(window, statements=(), explanations=(), best=(), conflicts=(), readings={}, parts=(), advice=())
+        return ItemResults(slim, tuple(_outcome_of(one) for one in valuations), tuple(map(sides_of, valuations)))
 
     @property
     def made(self) -> Months | None:
@@ -47,6 +59,20 @@ class ItemResults:
 
 
 R = TypeVar("R", HistoryLine, Part)
+
+
+def sides_of(valuation: Valuation) -> tuple[int, ...]:
+    """Return on which side of the subject each used comparison stood, by its net percent: -1 better, 1 poorer."""
+    nets = [one.steps.get("net_pct") for one in valuation.comparisons if one.used]
+    return tuple((net.number > 0) - (net.number < 0) for net in nets if isinstance(net, Figure))
+
+
+def _outcome_of(valuation: Valuation) -> Valuation:
+    figures = {name: valuation.figures[name] for name in ("low", "high") if name in valuation.figures}
+    return replace(valuation, subject=_NO_FIGURES, comparisons=(), figures=figures or _NO_FIGURES, findings=())
+
+
+_NO_FIGURES: Mapping[str, Outcome] = {}
 
 #: Item id and type of value.
 Opened = tuple[str, ValueType]

@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Callable, Iterable, Iterator
 
 from appraise.findings.answers import Counts, Judged, Status, answer_key, can_be_answered
-from appraise.findings.entries import action, message
+from appraise.findings.entries import Severity, action, message
 from appraise.model.missing import given
 from appraise.model.place import Place
 from appraise.records.tables import Answer
@@ -17,7 +17,7 @@ def finding_lines(one: Judged, where: Where, *, width: int | None = None, how_to
     """Yield the lines of one finding: place, word, code and sentence; below it what to do.
 
     width          wrap to so many characters; None: do not wrap
-    how_to_answer  add the line that says what to type on Answers, for an open finding that can be answered
+    how_to_answer  add the line that says what to type on Answers, for an open stop or warning that can be answered
     """
     place = where(one.finding.place)
     indent = " " * (len(place) + 2)
@@ -28,7 +28,7 @@ def finding_lines(one: Judged, where: Where, *, width: int | None = None, how_to
     if one.lapsed is not None:
         yield from _wrapped(f"{indent}No longer answered, the value has changed. {_signed(one.lapsed)}", indent, width)
     yield from _wrapped(f"{indent}{action(one.finding)}", indent, width)
-    if how_to_answer and can_be_answered(one.finding):
+    if how_to_answer and can_be_answered(one.finding) and one.severity is not Severity.NOTE:
         key = answer_key(one.finding)
         about = f", about {key.about}" if key.about else ""
         column = f", column key {key.column}" if key.column else ""

@@ -54,9 +54,9 @@ def sound_context(job: Job | None = None) -> CheckContext:
     """Return the context of a sound estate job; with `job`, the same results and photographs with that job."""
     job = sound_job() if job is None else job
     results = {
-        "G01": ItemResults(
-            window=window("G01", (1937, 1), (1938, 12)),
-            valuations=(valuation("G01", rounded="24200", low="22100", high="26800", nets=("-4.00", "3.50", "6.10")),),
+        "G01": ItemResults.of(
+            window("G01", (1937, 1), (1938, 12)),
+            (valuation("G01", rounded="24200", low="22100", high="26800", nets=("-4.00", "3.50", "6.10")),),
         ),
         "A01": ItemResults(valuations=(valuation("A01", rounded="850", route=Route.SHORT),)),
     }
