@@ -601,7 +601,7 @@ JOB = Job(
 
 def results() -> tuple[ItemResult, ...]:
     """Return the results of both items."""
-    steps = bridge(RecordingLedger("G01.bridge"), valuation(), replacement(), "USD")
+    steps = bridge(RecordingLedger("G01.bridge"), (valuation(), replacement()), "USD")
     return (
         ItemResult(ARCHTOP, archtop_window(), (valuation(), replacement()), (), steps),
         ItemResult(AMPLIFIER, conflicting_window(), (not_concluded(),), ()),

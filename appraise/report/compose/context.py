@@ -95,6 +95,12 @@ class Context:
             return self.text("item.maker_unknown", model=item.model)
         return f"{item.maker} {item.model}"
 
+    def named_with_serial(self, item: Item) -> str:
+        """Return maker and model of an item with its serial number, if it has one."""
+        if not given(item.serial) or is_word(item.serial, "none"):
+            return self.named(item)
+        return f"{self.named(item)}, {self.text('summary.serial_cell', serial=item.serial)}"
+
     def value_head(self, value_type: ValueType) -> str:
         """Return the heading of a column of opinions: type of value and currency."""
         name = self.words.word(value_type)

@@ -3,7 +3,7 @@
 from appraise.findings.entries import action, entry_of, message
 from appraise.model.missing import given
 from appraise.records.vocabulary import AssumptionKind
-from appraise.report.compose.context import Context, capital, is_word, item_key
+from appraise.report.compose.context import Context, capital, item_key
 from appraise.report.compose.printing import Form
 from appraise.report.view import Cover, Letter, Line, Passage, Row, Signature, Table
 from appraise.report.view import Summary as SummaryView
@@ -111,7 +111,6 @@ def _letter_body(context: Context) -> list[str]:
     body.append(text("letter.whole"))
     if context.inputs.draft:
         body.append(text("letter.draft"))
-    body.append(text("cover.caution"))
     return body
 
 
@@ -134,9 +133,7 @@ def summary(context: Context) -> SummaryView:
     rows = []
     for number, one in enumerate(context.summaries, start=1):
         item = one.item
-        described = context.named(item)
-        if given(item.serial) and not is_word(item.serial, "none"):
-            described += f", {text('summary.serial_cell', serial=item.serial)}"
+        described = context.named_with_serial(item)
         photographed = bool(context.inputs.photos.get(str(item.id)))
         photo = text("summary.photo_cell", number=context.number(item), index="1") if photographed else ""
         cells = [context.number(item), described, one.made, photo]

@@ -48,11 +48,11 @@ def _by_place(summaries: Iterable[Summary]) -> list[tuple[str, list[Summary]]]:
 
 def _group(context: Context, place: str, members: list[Summary]) -> Table:
     text, printer = context.text, context.printer
-    heads = [text("head.number"), text("head.item"), text("head.serial"), text("head.made"), text("head.last_seen")]
+    heads = [text("head.number"), text("head.item"), text("head.made"), text("head.last_seen")]
     rows = []
     for one in members:
         item = one.item
-        described = context.named(item)
+        described = context.named_with_serial(item)
         if given(item.room):
             described += f" ({item.room})"
         facts = [printer.cell(item.description).rstrip(".")]
@@ -60,7 +60,7 @@ def _group(context: Context, place: str, members: list[Summary]) -> Table:
             facts.append(printer.cell(item.dimensions))
         described = "\n".join([described, "; ".join(fact for fact in facts if fact)]).strip()
         seen = printer.day(item.inspected_on) or text("common.not_inspected")
-        cells = (context.number(item), described, printer.cell(item.serial), one.made, seen)
+        cells = (context.number(item), described, one.made, seen)
         rows.append(Row(cells, tuple(context.value_cell(value) for value in one.item_values)))
     sums = [
         printer.printed(total.by_location[place], Form.WHOLE_PLAIN)
@@ -68,7 +68,7 @@ def _group(context: Context, place: str, members: list[Summary]) -> Table:
         else text("common.dash")
         for total in context.inputs.totals
     ]
-    rows.append(Row(("", text("common.total"), "", "", ""), tuple(sums), strong=True))
+    rows.append(Row(("", text("common.total"), "", ""), tuple(sums), strong=True))
     caption = text("caption.schedule", location=place) if place else text("caption.schedule_nowhere")
     return Table(caption, tuple(heads), tuple(rows), figure_heads=context.value_heads)
 

@@ -3,7 +3,7 @@
 They are made through a ledger like every figure, so that the proof shows them under the same ids.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from appraise.model.figure import Figure, NoFigure, Outcome
@@ -79,8 +79,19 @@ def _key(value_type: ValueType) -> str:
     return value_type.value.replace(" ", "_")
 
 
-def bridge(ledger: Ledger, first: Valuation, second: Valuation, currency: str) -> Mapping[str, Outcome]:
-    """Return the steps from one value of an item to another, before rounding, by name.
+def bridged(valuations: Sequence[Valuation]) -> tuple[Valuation, Valuation] | None:
+    """Return the two values that stand side by side, the one without tax and costs first; None unless there are two.
+
+    They are the first two of the job; of two alike the first comes first.
+    """
+    if len(valuations) < 2:
+        return None
+    first, second = valuations[:2]
+    return (second, first) if "base" in first.figures and "base" not in second.figures else (first, second)
+
+
+def bridge(ledger: Ledger, valuations: Sequence[Valuation], currency: str) -> Mapping[str, Outcome]:
+    """Return the steps from one value of an item to another, before rounding, by name; empty without two values.
 
     market  from the first value to the second's price before tax and costs (market and price basis together)
     tax     sales tax in the second, absent where it has none
@@ -88,6 +99,10 @@ def bridge(ledger: Ledger, first: Valuation, second: Valuation, currency: str) -
 
     One of them without a figure gives steps without figures.
     """
+    pair = bridged(valuations)
+    if pair is None:
+        return {}
+    first, second = pair
     kind = money(currency)
     base = second.figures.get("base", second.value)
     tax = second.figures.get("sales_tax")

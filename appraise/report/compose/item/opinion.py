@@ -12,6 +12,7 @@ from appraise.report.compose.context import Context, capital
 from appraise.report.compose.inputs import ItemResult
 from appraise.report.compose.item.grid import grids, reasons_table, sales_table, step_label
 from appraise.report.compose.printing import Form
+from appraise.report.compose.sums import bridged
 from appraise.report.engine.views import Line as ChartLine
 from appraise.report.engine.views import PriceChart
 from appraise.report.view import OpinionView, Passage, Row, Table
@@ -25,7 +26,7 @@ _TOLD = frozenset({"median_kind", "value_rounded", "low_rounded", "high_rounded"
     "last_month",
 }
 #: Typed figures that belong in the table: without them a step there cannot be redone.
-_TYPED_ROWS = ("_rate", "_least", "_most", "_typed")
+_TYPED_ROWS = ("_rate", "_least", "_most")
 
 
 def opinion_view(context: Context, item: Item, valuation: Valuation, named: str) -> OpinionView:
@@ -135,23 +136,27 @@ def _reconciliation(context: Context, valuation: Valuation, typed: Opinion | Non
         yield context.text("opinion.not_concluded_because", reasons=reasons or context.text("common.not_stated"))
     else:
         yield _concluded(context, valuation, typed)
-    if valuation.figures.get("base") is not None:
-        yield context.text("opinion.build_up_intro")
     yield from _beside(context, valuation)
     if typed is not None and given(typed.reconciliation):
         yield typed.reconciliation
     if typed is not None and given(typed.source):
         yield context.text("opinion.source", source=typed.source)
+    if "base" in valuation.figures:
+        yield context.text("opinion.build_up_intro")
 
 
 def _beside(context: Context, valuation: Valuation) -> Iterator[str]:
     """Yield the values that stand beside the opinion: without later evidence, and for the ends of the window."""
     figures, printer = valuation.figures, context.printer
+    what = "opinion.of_base" if "base" in figures else "opinion.of_value"
+    said = context.text(what)
     if "without_later" in figures:
-        yield context.text("opinion.without_later", value=printer.printed(figures["without_later"], Form.WHOLE))
+        yield context.text(
+            "opinion.without_later", what=said, value=printer.printed(figures["without_later"], Form.WHOLE)
+        )
     if "first_month" in figures and "last_month" in figures:
         first, last = (printer.printed(figures[key], Form.WHOLE) for key in ("first_month", "last_month"))
-        yield context.text("opinion.ends_of_window", first=first, last=last)
+        yield context.text("opinion.ends_of_window", what=said, first=first, last=last)
 
 
 def _concluded(context: Context, valuation: Valuation, typed: Opinion | None) -> str:
@@ -189,9 +194,9 @@ def _results(context: Context, valuation: Valuation, named: str, name: str) -> T
     if valuation.route is Route.SHORT:
         return None
     rows = [
-        Row((_result_label(context, key), printer.printed(outcome, _result_form(key))))
+        Row((_result_label(context, key), printer.printed(outcome, _result_form(key, outcome, printer.currency))))
         for key, outcome in valuation.figures.items()
-        if key not in _TOLD and (_is_computed(outcome) or key.endswith(_TYPED_ROWS))
+        if key not in _TOLD and (_is_computed(outcome) or _is_needed(key, outcome, printer.currency))
     ]
     rounded = context.text("result.value_rounded", value_type=name)
     rows.append(Row((rounded, printer.printed(valuation.rounded, Form.WHOLE_PLAIN)), strong=True))
@@ -203,10 +208,18 @@ def _is_computed(outcome: Outcome) -> bool:
     return isinstance(outcome, NoFigure) or outcome.operation not in ("typed", "noted")
 
 
-def _result_form(name: str) -> Form:
-    if name.endswith("_exchange_rate"):
-        return Form.PLAIN
-    return Form.PERCENT if name.endswith("_rate") else Form.PLAIN
+def _is_needed(name: str, outcome: Outcome, currency: str) -> bool:
+    """Say whether a typed figure has a row of its own: rates and bounds, and amounts in another currency."""
+    if name.endswith("_typed"):
+        return isinstance(outcome, Figure) and outcome.kind.currency != currency
+    return name.endswith(_TYPED_ROWS)
+
+
+def _result_form(name: str, outcome: Outcome, currency: str) -> Form:
+    if name.endswith("_rate") and not name.endswith("_exchange_rate"):
+        return Form.PERCENT
+    foreign = isinstance(outcome, Figure) and outcome.kind.currency not in ("", currency)
+    return Form.MONEY if foreign else Form.PLAIN
 
 
 def _result_label(context: Context, name: str) -> str:
@@ -222,7 +235,9 @@ def _range(context: Context, valuation: Valuation) -> str:
         return ""
     printer = context.printer
     return context.text(
-        "opinion.with_range", low=printer.printed(low, Form.WHOLE), high=printer.printed(high, Form.WHOLE)
+        "opinion.base_range" if "base" in valuation.figures else "opinion.with_range",
+        low=printer.printed(low, Form.WHOLE),
+        high=printer.printed(high, Form.WHOLE),
     )
 
 
@@ -269,10 +284,11 @@ def _chart(context: Context, valuation: Valuation, named: str, name: str) -> Pri
 
 def bridge_view(context: Context, result: ItemResult, named: str) -> Passage | None:
     """Return two values side by side with the steps between them; None unless the item has two."""
-    if len(result.valuations) < 2 or not result.bridge:
+    pair = bridged(result.valuations)
+    if pair is None or not result.bridge:
         return None
     text, printer = context.text, context.printer
-    first, second = result.valuations[:2]
+    first, second = pair
     from_name, to_name = context.words.word(first.value_type), context.words.word(second.value_type)
     terms = {one.value_type: one for one in context.job.value_terms}
     a, b = terms.get(first.value_type), terms.get(second.value_type)
