@@ -90,7 +90,7 @@ def _series(
     number: int,
     name: str,
     look: str,
-    labels: Sequence[str],
+    categories: str,
     values: Sequence[Decimal | None],
     *,
     printed: Sequence[str] = (),
@@ -102,7 +102,7 @@ def _series(
     called = f"<c:tx><c:v>{_shown(name) or ' '}</c:v></c:tx>"
     return (
         f'<c:ser><c:idx val="{number}"/><c:order val="{number}"/>{called}{look}{inverted}'
-        f"{marker}{_point_labels(printed)}{_categories(labels)}{_values(values)}"
+        f"{marker}{_point_labels(printed)}{categories}{_values(values)}"
         f"{smooth}</c:ser>"
     )
 
@@ -231,34 +231,38 @@ def _price(chart: PriceChart) -> str:
     labels = [*chart.labels, *(line.label for line in chart.lines)]
     if chart.low is not None and chart.high is not None:
         labels.append(chart.words[1])
-    rows = _own_row(0, chart.words[0], _MAIN, labels, 0, chart.values, chart.printed)
+    categories, count = _categories(labels), len(labels)
+    rows = _own_row(0, chart.words[0], _MAIN, categories, count, 0, chart.values, chart.printed)
     for n, line in enumerate(chart.lines):
         colour = _LINES[n % len(_LINES)]
-        rows += _own_row(n + 1, line.label, colour, labels, len(chart.labels) + n, (line.value,), (line.printed,))
-    across = "".join(
-        _series(number, name, look, labels, [width] * len(labels))
+        rows += _own_row(
+            n + 1, line.label, colour, categories, count, len(chart.labels) + n, (line.value,), (line.printed,)
+        )
+    pieces = "".join(
+        _series(number, name, look, categories, [width] * count)
         for number, (name, look, width) in enumerate(_across(chart, high / 300), len(chart.lines) + 1)
     )
     axes = _category_axis(1, 2) + _value_axis(2, 1, low=_ZERO, high=high, step=step, title=chart.axis)
-    if across:
-        across = _bars(across, (3, 4), 0)
+    if pieces:
+        pieces = _bars(pieces, (3, 4), 0)
         axes += _second_axes(_ZERO, high)
-    return _space(f"{_bars(rows, (1, 2), 40)}{across}{axes}", legend=False)
+    return _space(f"{_bars(rows, (1, 2), 40)}{pieces}{axes}", legend=False)
 
 
 def _own_row(
     number: int,
     name: str,
     colour: str,
-    labels: Sequence[str],
+    categories: str,
+    count: int,
     start: int,
     values: Sequence[Decimal],
     printed: Sequence[str],
 ) -> str:
     """Return a series that has values in its own rows only."""
-    after = len(labels) - start - len(values)
+    after = count - start - len(values)
     padded = [*[None] * start, *values, *[None] * after]
-    return _series(number, name, _solid(colour), labels, padded, printed=[*[""] * start, *printed, *[""] * after])
+    return _series(number, name, _solid(colour), categories, padded, printed=[*[""] * start, *printed, *[""] * after])
 
 
 def _second_axes(low: Decimal, high: Decimal) -> str:
@@ -316,14 +320,15 @@ def _time(chart: TimeChart) -> str:
         (chart.words[1], _hatched(_QUIET, "ltUpDiag")),
         (chart.words[3], _hatched(_MAIN, "wdUpDiag")),
     )
+    categories, count = _categories(labels), len(labels)
     kept = [n for n in range(len(looks)) if n == 0 or any(row[n] for row in rows)]
-    bars = "".join(_series(n, *looks[n], labels, [row[n] for row in rows]) for n in kept)
+    bars = "".join(_series(n, *looks[n], categories, [row[n] for row in rows]) for n in kept)
     step = max(nice_step(high - low, 10), Decimal(1))
     axes = _category_axis(1, 2) + _value_axis(2, 1, low=low, high=high, step=step, form="0")
     if chart.window is None:
         return _space(f"{_bars(bars, (1, 2), 45)}{axes}")
-    shade = _series(len(looks), "", _NOTHING, labels, [first] * len(labels))
-    shade += _series(len(looks) + 1, chart.words[4], _solid(_BAND, 35), labels, [last - first] * len(labels))
+    shade = _series(len(looks), "", _NOTHING, categories, [first] * count)
+    shade += _series(len(looks) + 1, chart.words[4], _solid(_BAND, 35), categories, [last - first] * count)
     return _space(f"{_bars(bars, (1, 2), 45)}{_bars(shade, (3, 4), 0)}{axes}{_second_axes(low, high)}")
 
 
@@ -351,13 +356,13 @@ def _pieces(bar: TimeBar, low: Decimal, high: Decimal) -> tuple[Decimal, ...]:
 
 
 def _history(chart: HistoryChart) -> str:
-    lines = ""
+    lines, categories = "", _categories(chart.years)
     for n, series in enumerate(chart.series):
         colour, shape = _SERIES[n % len(_SERIES)]
         dash = "" if n < len(_SERIES) else '<a:prstDash val="dash"/>'
         look = f'<c:spPr><a:ln w="19050"><a:solidFill><a:srgbClr val="{colour}"/></a:solidFill>{dash}</a:ln></c:spPr>'
         marker = f'<c:marker><c:symbol val="{shape}"/><c:size val="6"/>{_solid(colour)}</c:marker>'
-        lines += _series(n, series.label, look, chart.years, series.values, marker=marker, bar=False)
+        lines += _series(n, series.label, look, categories, series.values, marker=marker, bar=False)
     plot = (
         f'<c:lineChart><c:grouping val="standard"/><c:varyColors val="0"/>{lines}<c:marker val="1"/>'
         '<c:axId val="1"/><c:axId val="2"/></c:lineChart>'

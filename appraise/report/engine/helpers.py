@@ -76,7 +76,6 @@ class Helpers:
             "contents": self.contents,
             "_drawing_id": self.drawing_id,
             "_link_id": self.link_id,
-            "_share": self.share,
             "_spend": self.spend,
             "_mark_heading": self.mark_heading,
         }
@@ -176,11 +175,6 @@ class Helpers:
                 kind = "png" if relation.target.endswith(".png") else "jpeg"
                 self._links[key] = self.package.picture(f"template {key}", kind, content, IMAGE)
         return self._links[key]
-
-    @_helper
-    def share(self, columns: tuple[object, ...], width: int) -> int:
-        """Return the width of each of some columns that share a width."""
-        return width // max(len(columns), 1)
 
     def spend(self, steps: int) -> None:
         """Count the steps of a loop that is about to run."""

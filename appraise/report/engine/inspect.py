@@ -12,8 +12,9 @@ from xml.parsers import expat
 
 from lxml import etree  # type: ignore[import-untyped]
 
-from appraise.report.engine.names import NAMESPACES, WP, R, W
+from appraise.report.engine.names import NAMESPACES, WP, A, C, R, W
 
+_TEXT_PART = re.compile(r"word/(document|header\d+|footer\d+|footnotes)\.xml")
 _TAG = re.compile(r"\{[{%#]")
 #: Elements whose children are read one by one.
 _HOLDERS = frozenset(f"{W}{name}" for name in ("body", "hdr", "ftr", "footnote"))
@@ -41,17 +42,13 @@ _FIND_EMPTY = etree.XPath(
     "descendant-or-self::w:tbl[not(w:tr)] | .//w:tr[not(w:tc)] | descendant-or-self::w:tbl[not(w:tblGrid/w:gridCol)]",
     namespaces=NAMESPACES,
 )
-_FIND_DRAWINGS = etree.XPath(".//wp:docPr", namespaces=NAMESPACES)
-_FIND_STARTS = etree.XPath("descendant-or-self::w:bookmarkStart", namespaces=NAMESPACES)
-_FIND_ENDS = etree.XPath("descendant-or-self::w:bookmarkEnd", namespaces=NAMESPACES)
-_FIND_ANCHORS = etree.XPath("descendant-or-self::w:hyperlink[@w:anchor]", namespaces=NAMESPACES)
-_FIND_CONTROLS = etree.XPath("descendant-or-self::w:sdtPr/w:id", namespaces=NAMESPACES)
-_FIND_RELATED = etree.XPath("descendant-or-self::*[@r:id or @r:embed or @r:link]", namespaces=NAMESPACES)
-_FIND_NOTES = etree.XPath(".//w:footnoteReference", namespaces=NAMESPACES)
-_FIND_STYLED = etree.XPath(".//w:pStyle | .//w:rStyle | .//w:tblStyle", namespaces=NAMESPACES)
-_FIND_PROPERTIES = etree.XPath(".//w:pPr | .//w:rPr | .//w:tcPr | .//w:tblPr", namespaces=NAMESPACES)
-_FIND_TEXTS = etree.XPath(".//w:t", namespaces=NAMESPACES)
-_FIND_FIELDS = etree.XPath(".//w:fldChar", namespaces=NAMESPACES)
+_STYLED = frozenset(f"{W}{name}" for name in ("pStyle", "rStyle", "tblStyle"))
+_RELATED = (f"{A}blip", f"{C}chart", f"{W}hyperlink", f"{W}headerReference", f"{W}footerReference")
+#: Elements looked at one by one.
+_LOOKED_AT = (
+    f"{W}t", *_RANKS, *_STYLED, *_RELATED, f"{WP}docPr", f"{W}bookmarkStart", f"{W}bookmarkEnd", f"{W}id",
+    f"{W}footnoteReference", f"{W}fldChar",
+)  # fmt: skip
 _RELATIONS = "{http://schemas.openxmlformats.org/package/2006/relationships}"
 _TYPES = "{http://schemas.openxmlformats.org/package/2006/content-types}"
 
@@ -87,7 +84,7 @@ def _problems(package: zipfile.ZipFile) -> Iterator[str]:
     if len(set(listed)) != len(listed):
         yield "a part stands twice in the file"
     for name in listed:
-        if name.endswith((".xml", ".rels")):
+        if name.endswith((".xml", ".rels")) and not _TEXT_PART.fullmatch(name):
             fault = _not_well_formed(package, name)
             if fault:
                 yield f"{name}: {fault}"
@@ -95,14 +92,20 @@ def _problems(package: zipfile.ZipFile) -> Iterator[str]:
     yield from _types(package, frozenset(listed))
     yield from _links(package, frozenset(listed))
     styles = {one.get(f"{W}styleId") for one in etree.fromstring(package.read("word/styles.xml")).iter(f"{W}style")}
-    notes = frozenset(
-        one.get(f"{W}id")
-        for one in etree.fromstring(package.read("word/footnotes.xml")).iter(f"{W}footnote")
-        if "word/footnotes.xml" in listed
-    )
+    notes = frozenset(_footnotes(package) if "word/footnotes.xml" in listed else ())
     for name in listed:
-        if re.fullmatch(r"word/(document|header\d+|footer\d+|footnotes)\.xml", name):
-            yield from _Part(package, name, styles, notes).problems()
+        if _TEXT_PART.fullmatch(name):
+            try:
+                yield from _Part(package, name, styles, notes).problems()
+            except etree.XMLSyntaxError as fault:
+                yield f"{name}: not well-formed ({fault.msg})"
+
+
+def _footnotes(package: zipfile.ZipFile) -> Iterator[str | None]:
+    with package.open("word/footnotes.xml") as stream:
+        for _, note in etree.iterparse(stream, tag=f"{W}footnote"):
+            yield note.get(f"{W}id")
+            note.clear()
 
 
 def _not_well_formed(package: zipfile.ZipFile, name: str) -> str:
@@ -173,75 +176,83 @@ class _Part:
             yield f"{self.name}: a field is not closed"
 
     def _block(self, block: etree._Element) -> Iterator[str]:
-        near = self._near(block)
+        for problem in self._faults(block):
+            yield f"{problem}, {self._near(block)}"
+
+    def _faults(self, block: etree._Element) -> Iterator[str]:
         if _FIND_NESTED(block):
-            yield f"a paragraph stands inside a paragraph, {near}"
+            yield "a paragraph stands inside a paragraph"
         if _FIND_IN_TEXT(block):
-            yield f"an element stands inside a text, {near}"
-        if self._bare(block):
-            yield f"text stands outside a run, {near}"
+            yield "an element stands inside a text"
+        if any(not str(one.getparent().tag).startswith(WP) for one in _FIND_BARE(block)):
+            yield "text stands outside a run"
         if _FIND_CELLS(block):
-            yield f"a cell does not end with a paragraph, {near}"
+            yield "a cell does not end with a paragraph"
         if _FIND_EMPTY(block):
-            yield f"a table without rows or a row without cells, {near}"
-        for text in _FIND_TEXTS(block):
-            if text.text and _TAG.search(text.text):
-                yield f"a tag is left: {text.text[:60]!r}"
-        for element in _FIND_STYLED(block):
+            yield "a table without rows or a row without cells"
+        for element in block.iter(*_LOOKED_AT):
+            yield from self._element(element)
+
+    def _element(self, element: etree._Element) -> Iterator[str]:
+        tag = element.tag
+        if tag == f"{W}t":
+            if element.text and _TAG.search(element.text):
+                yield f"a tag is left: {element.text[:60]!r}"
+        elif tag in _RANKS:
+            yield from self._order(element)
+        elif tag in _STYLED:
             if element.get(f"{W}val") not in self.styles:
-                yield f"the style {element.get(f'{W}val')} is not in the house document, {near}"
-        yield from self._order(block, near)
-        yield from self._numbers(block, near)
+                yield f"the style {element.get(f'{W}val')} is not in the house document"
+        elif tag in _RELATED:
+            yield from self._related(element)
+        else:
+            yield from self._numbered(element, tag)
 
-    @staticmethod
-    def _bare(block: etree._Element) -> bool:
-        return any(not str(one.getparent().tag).startswith(WP) for one in _FIND_BARE(block))
-
-    def _numbers(self, block: etree._Element, near: str) -> Iterator[str]:
-        for element in _FIND_DRAWINGS(block):
-            yield from self._once("drawing", element.get("id"), near)
+    def _numbered(self, element: etree._Element, tag: str) -> Iterator[str]:
+        ident = element.get(f"{W}id")
+        if tag == f"{WP}docPr":
+            yield from self._once("drawing", element.get("id"))
             if not (element.get("descr") or "").strip():
-                yield f"a drawing has no description, {near}"
-        for element in _FIND_STARTS(block):
-            yield from self._once("bookmark", element.get(f"{W}id"), near)
-            yield from self._once("name", element.get(f"{W}name"), near)
-            self.open.add(element.get(f"{W}id"))
-        for element in _FIND_ENDS(block):
-            if element.get(f"{W}id") not in self.open:
-                yield f"a bookmark is closed that is not open, {near}"
-            self.open.discard(element.get(f"{W}id"))
-        for element in _FIND_CONTROLS(block):
-            yield from self._once("control", element.get(f"{W}val"), near)
-        self.anchors.update(element.get(f"{W}anchor") for element in _FIND_ANCHORS(block))
-        for element in _FIND_RELATED(block):
-            for key in ("id", "embed", "link"):
-                value = element.get(f"{R}{key}")
-                if value is not None and value not in self.related:
-                    yield f"the relationship {value} is not there, {near}"
-        for element in _FIND_NOTES(block):
-            if element.get(f"{W}id") not in self.notes:
-                yield f"footnote {element.get(f'{W}id')} is not there, {near}"
-        for element in _FIND_FIELDS(block):
+                yield "a drawing has no description"
+        elif tag == f"{W}bookmarkStart":
+            yield from self._once("bookmark", ident)
+            yield from self._once("name", element.get(f"{W}name"))
+            self.open.add(ident)
+        elif tag == f"{W}bookmarkEnd":
+            if ident not in self.open:
+                yield "a bookmark is closed that is not open"
+            self.open.discard(ident)
+        elif tag == f"{W}footnoteReference":
+            if ident not in self.notes:
+                yield f"footnote {ident} is not there"
+        elif tag == f"{W}fldChar":
             self.depth += {"begin": 1, "end": -1}.get(element.get(f"{W}fldCharType"), 0)
+        elif element.getparent().tag == f"{W}sdtPr":
+            yield from self._once("control", element.get(f"{W}val"))
 
-    def _once(self, kind: str, value: str | None, near: str) -> Iterator[str]:
+    def _related(self, element: etree._Element) -> Iterator[str]:
+        if element.get(f"{W}anchor") is not None:
+            self.anchors.add(element.get(f"{W}anchor"))
+        for key in ("id", "embed", "link"):
+            value = element.get(f"{R}{key}")
+            if value is not None and value not in self.related:
+                yield f"the relationship {value} is not there"
+
+    def _once(self, kind: str, value: str | None) -> Iterator[str]:
         if value in self.seen[kind]:
-            yield f"{kind} {value} is there twice, {near}"
+            yield f"{kind} {value} is there twice"
         self.seen[kind].add(value)
 
     @staticmethod
-    def _order(block: etree._Element, near: str) -> Iterator[str]:
-        """Yield properties out of the order the schema gives them; Word refuses some."""
-        for element in _FIND_PROPERTIES(block):
-            ranks = _RANKS[element.tag]
-            last = -1
-            for child in element:
-                rank = ranks.get(child.tag, last)
-                if rank < last:
-                    name = etree.QName(element).localname
-                    yield f"{etree.QName(child).localname} stands too late in {name}, {near}"
-                    break
-                last = rank
+    def _order(properties: etree._Element) -> Iterator[str]:
+        """Yield a property out of the order the schema gives them; Word refuses some."""
+        ranks, last = _RANKS[properties.tag], -1
+        for child in properties:
+            rank = ranks.get(child.tag, last)
+            if rank < last:
+                yield f"{etree.QName(child).localname} stands too late in {etree.QName(properties).localname}"
+                return
+            last = rank
 
     @staticmethod
     def _near(block: etree._Element) -> str:

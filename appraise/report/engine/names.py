@@ -15,6 +15,7 @@ W = "{" + NAMESPACES["w"] + "}"
 R = "{" + NAMESPACES["r"] + "}"
 WP = "{" + NAMESPACES["wp"] + "}"
 A = "{" + NAMESPACES["a"] + "}"
+C = "{" + NAMESPACES["c"] + "}"
 
 DECLARED = " ".join(f'xmlns:{prefix}="{uri}"' for prefix, uri in NAMESPACES.items())
 XML_HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n'

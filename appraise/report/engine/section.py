@@ -271,11 +271,14 @@ def _shared_widths(table: str) -> str:
         if match:
             position = match.end()
             width = _CELL_WIDTH.search(match[3])
-            share = f"{{{{ _share({match[2]}, {width[2] if width else 0}) }}}}"
-            columns.append(f'{{% for {match[1]} in {match[2]} %}}<w:gridCol w:w="{share}"/>{{% endfor %}}')
+            share = f"{{% with _width = {match[2]} | _share({width[2] if width else 0}) %}}"
+            repeated = f'{{% for {match[1]} in {match[2]} %}}<w:gridCol w:w="{{{{ _width }}}}"/>{{% endfor %}}'
+            columns.append(f"{share}{repeated}{{% endwith %}}")
 
     def shared(match: re.Match[str]) -> str:
-        return _CELL_WIDTH.sub(lambda m: f"{m[1]}{{{{ _share({match[2]}, {m[2]}) }}}}{m[3]}", match.group())
+        width = _CELL_WIDTH.search(match[3])
+        cells = _CELL_WIDTH.sub(r"\1{{ _width }}\3", match.group())
+        return f"{{% with _width = {match[2]} | _share({width[2] if width else 0}) %}}{cells}{{% endwith %}}"
 
     table = _REPEATED.sub(shared, table)
     return _GRID.sub(lambda _: f"<w:tblGrid>{''.join(columns)}</w:tblGrid>", table, count=1)
