@@ -147,10 +147,10 @@ def month_text(month: Month, lang: Language) -> str:
     return format_date(date(month // 12, month % 12 + 1, 1), _pattern("yMMMM", lang), locale=lang.locale)
 
 
-@lru_cache(_KEPT)
-def short_month_text(month: Month, lang: Language) -> str:
-    """Return a month for narrow columns: `Apr 1959`."""
-    return format_date(date(month // 12, month % 12 + 1, 1), _pattern("yMMM", lang), locale=lang.locale)
+@cache
+def month_name(month: int, lang: Language) -> str:
+    """Return the name of a month, 1 to 12, standing alone: `April`, `avril`."""
+    return str(lang.locale.months["stand-alone"]["wide"][month])
 
 
 @cache

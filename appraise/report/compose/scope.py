@@ -6,18 +6,9 @@ from decimal import Decimal
 from appraise.model.missing import given, value_or
 from appraise.records.vocabulary import Combine, PremiumTiers, Route, ValueType
 from appraise.report.compose.context import Context
+from appraise.report.compose.conventions import circa_years, conventions
 from appraise.report.view import MethodClause, Row, ScopeView, Table
-
-#: Bands of the final rounding (scale S1): from, increment. The method rule is the appraisers' choice, stated in print.
-ROUNDING_BANDS = (
-    (Decimal(0), Decimal(10)),
-    (Decimal(1000), Decimal(50)),
-    (Decimal(10000), Decimal(100)),
-    (Decimal(50000), Decimal(500)),
-    (Decimal(250000), Decimal(1000)),
-)
-#: Years of `circa` where the workbook says nothing.
-_CIRCA = Decimal(5)
+from appraise.valuing.operations import LARGEST_INCREMENT, SCALE_S1
 
 
 def scope(context: Context) -> ScopeView:
@@ -42,7 +33,7 @@ def _clauses(context: Context) -> Iterator[MethodClause]:
 
     yield MethodClause(text("method.work"), (context.printer.shown(context.job.assignment.scope),))
     yield MethodClause(text("method.inspection"), (_inspection(context),))
-    yield clause("dating", "first second third strengths", _conventions(context))
+    yield clause("dating", "first second third strengths", conventions(context))
     yield clause(
         "valuing",
         "first sign premium currency time sizes conclusion judgement",
@@ -80,46 +71,17 @@ def _rounding(context: Context) -> Table:
 
 
 def _final_rounding(context: Context) -> Table:
+    """Return the rounding scale as the method has it."""
     text, shown = context.text, context.printer.shown
     rows = []
-    for number, (start, increment) in enumerate(ROUNDING_BANDS):
-        following = ROUNDING_BANDS[number + 1][0] if number + 1 < len(ROUNDING_BANDS) else None
-        if following is None:
-            band = text("method.band.over", start=shown(start))
-        elif start:
-            band = text("method.band.between", start=shown(start), to=shown(following))
-        else:
-            band = text("method.band.under", to=shown(following))
-        rows.append(Row((band, shown(increment))))
+    start = Decimal(0)
+    for below, increment in SCALE_S1:
+        key = "between" if start else "under"
+        rows.append(Row((text(f"method.band.{key}", start=shown(start), to=shown(below)), shown(increment))))
+        start = below
+    rows.append(Row((text("method.band.over", start=shown(start)), shown(LARGEST_INCREMENT))))
     heads = (text("head.before_rounding"), text("head.increment"))
     return Table(text("caption.final_rounding"), heads, tuple(rows))
-
-
-def _conventions(context: Context) -> Table:
-    """Return how vague words of date are read, with the widths of this job."""
-    text = context.text
-    circa = value_or(context.job.assignment.circa_years, _CIRCA)
-    years = context.printer.shown(circa)
-    same = text("method.word.same")
-    rows = [
-        Row((text("method.word.year"), text("method.word.year_wide"), same)),
-        Row((text("method.word.early_year"), text("method.word.early_year_wide"), text("method.word.early_year_core"))),
-        Row((text("method.word.half"), text("method.word.half_wide"), same)),
-        Row((text("method.word.decade"), text("method.word.decade_wide"), same)),
-        Row(
-            (
-                text("method.word.early_decade"),
-                text("method.word.early_decade_wide"),
-                text("method.word.early_decade_core"),
-            )
-        ),
-        Row((text("method.word.season"), text("method.word.season_wide"), text("method.word.season_core"))),
-        Row((text("method.word.until"), text("method.word.until_wide"), text("method.word.until_core"))),
-        Row((text("method.word.circa"), text("method.word.circa_wide", years=years), text("method.word.circa_core"))),
-        Row((text("method.word.from_to"), text("method.word.from_to_wide"), text("method.word.from_to_core"))),
-    ]
-    heads = (text("head.wording"), text("head.widest"), text("head.narrowest"))
-    return Table(text("caption.conventions"), heads, tuple(rows))
 
 
 def _settings(context: Context) -> Table:
@@ -139,7 +101,7 @@ def _settings(context: Context) -> Table:
         ),
         Row((text("method.setting.floor"), printer.cell(a.originality_floor) or text("method.setting.no_floor"))),
         Row((text("method.setting.tiers"), printer.shown(value_or(a.premium_tiers, PremiumTiers.MARGINAL)))),
-        Row((text("method.setting.circa"), printer.shown(value_or(a.circa_years, _CIRCA)))),
+        Row((text("method.setting.circa"), printer.shown(circa_years(context)))),
     ]
     return Table(text("caption.settings"), (text("head.setting"), text("head.choice")), tuple(rows))
 

@@ -11,7 +11,11 @@ from appraise.records.vocabulary import Use
 from appraise.report.compose.inputs import PreparedPhoto
 from appraise.report.compose.report import compose
 from appraise.report.engine.find import TemplateFinder
+from appraise.report.engine.house import house
+from appraise.report.engine.inspect import require_sound
+from appraise.report.engine.lint import lint_template
 from appraise.report.engine.render import render
+from appraise.report.view import ItemView, ReportView
 from appraise.rules.uses import use_rules
 from templates_source.build import built
 
@@ -110,3 +114,14 @@ def test_the_opinion_stands_in_the_document(document):
 
 def test_same_input_same_bytes():
     assert rendered() == rendered()
+
+
+def test_the_finished_file_is_sound():
+    require_sound(io.BytesIO(rendered(draft=True)))
+
+
+def test_templates_name_only_what_the_view_has():
+    schema = {"r": ReportView, "item": ItemView}
+    look = house(TemplateFinder.with_own().house())
+    for file in sorted((TEMPLATES / "sections").iterdir()):
+        assert lint_template(file.read_bytes(), file.name, schema, look) == [], file.name
