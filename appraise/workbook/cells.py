@@ -7,6 +7,7 @@ text boxes; pictures.
 
 import posixpath
 import re
+import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
@@ -30,6 +31,8 @@ _LINK_ID = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships
 _DAY_ZERO_1900 = date(1899, 12, 30)
 _DAY_ZERO_1904 = date(1904, 1, 1)
 _DAY_MILLISECONDS = 86_400_000
+#: What the standard library raises on a package that is broken inside.
+_BROKEN = (UnsafeXml, BadZipFile, zlib.error, LookupError, ValueError, EOFError, OSError, NotImplementedError)
 
 
 class Kind(Enum):
@@ -116,7 +119,7 @@ class Book:
         except UnusableFile:
             self._package.close()
             raise
-        except (UnsafeXml, BadZipFile, KeyError, ValueError, EOFError, OSError) as error:
+        except _BROKEN as error:
             self._package.close()
             raise self._damaged() from error
 
@@ -135,7 +138,7 @@ class Book:
         try:
             links = self._links(sheet.part)
             return tuple(self._small(target).get("ref", "") for kind, target in links.values() if kind == "table")
-        except (UnsafeXml, BadZipFile, KeyError) as error:
+        except _BROKEN as error:
             raise self._damaged() from error
 
     def _damaged(self) -> UnusableFile:
@@ -288,7 +291,7 @@ def _read_rows(book: Book, sheet: SheetPart, merged: list[str]) -> Iterator[Row]
             for _ in feed(parser, stream):
                 yield from rows
                 rows.clear()
-    except (UnsafeXml, BadZipFile, KeyError, IndexError, ValueError, EOFError, OSError) as error:
+    except _BROKEN as error:
         raise book._damaged() from error
 
 

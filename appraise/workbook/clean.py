@@ -49,4 +49,4 @@ def has_control(text: str) -> bool:
 
 def has_turned(text: str) -> bool:
     """Say whether `text` holds characters that turn the direction of writing around."""
-    return not text.isascii() and _TURNED.search(text) is not None
+    return _SUSPECT.search(text) is not None and _TURNED.search(spelled_out(text)) is not None

@@ -38,7 +38,7 @@ def read_form(sheet: Sheet, tab: str, rows: SheetRows, terms: Terms) -> SheetRea
             continue
         column = names.get(folded(as_text(label)))
         if column is None:
-            if value is not None:
+            if value is not None and value.value not in (None, ""):
                 extra[clean_word(as_text(label))] = (row.number, value.value)
         elif column.key in lines:
             first, second = f"row {lines[column.key]}", f"row {row.number}"

@@ -259,6 +259,8 @@ def _read_library(path: Path, read: _BookRead) -> Layout | None:
         for name, records in other.records.items()
     }
     read.findings += join_library(read.records, moved)
+    for sheet, ids in other.example_ids.items():
+        read.example_ids.setdefault(sheet, set()).update(ids)
     kept = {(name, record.row) for name, records in read.records.items() for record in records}
     by_sheet = {sheet.name: name for name, sheet in SHEETS.items()}
     for one in other.findings:

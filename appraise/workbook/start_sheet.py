@@ -69,10 +69,9 @@ def write_start(page: Any, look: Look, use: str, sheets: Sequence[Sheet], *, lib
 
 
 def _group(page: Any, look: Look, row: int, text: str) -> int:
-    for column, words in enumerate((text, "", "")):
-        page.write_string(row, column, words, look(looks.GROUP)) if words else page.write_blank(
-            row, column, None, look(looks.GROUP)
-        )
+    page.write_string(row, 0, text, look(looks.GROUP))
+    for column in (1, 2):
+        page.write_blank(row, column, None, look(looks.GROUP))
     return row + 1
 
 

@@ -180,10 +180,12 @@ class _TableReader:
 
     def other(self, row: Row, cell: Cell) -> None:
         """Keep a cell of a column that is not ours."""
+        if cell.value in (None, ""):
+            return
         kept = self.extra.get(cell.column)
         if kept is not None:
             kept[row.number] = cell.value
-        elif cell.column != self.matched.mark and cell.value not in (None, ""):
+        elif cell.column != self.matched.mark:
             self.unnamed.setdefault(cell.column, row.number)
 
     def finish(self) -> None:

@@ -338,7 +338,11 @@ class _BookWriter:
                 if look:
                     page.write_blank(row_number, number, None, self.look(looks.cell_format(column), look))
                 continue
-            shown = self.write_value(page, row_number, number, value, {**looks.cell_format(column), **look})
+            style = {**looks.cell_format(column), **look}
+            if column.kind is ColumnKind.PERCENT and isinstance(value, Decimal) and 0 < abs(value) < 1:
+                # With its sign a percent below one has one reading.
+                value, style = value / 100, {**style, "num_format": "0.########%"}
+            shown = self.write_value(page, row_number, number, value, style)
             longest[column.key] = max(longest.get(column.key, 0), shown)
 
     def write_value(self, page: Any, row: int, column: int, value: Any, look: Mapping[str, Any]) -> int:
@@ -377,8 +381,9 @@ class _BookWriter:
         for column in columns:
             if column.key in groups:
                 row += 1
-                for number, text in enumerate((groups[column.key], "", "")):
-                    page.write_string(row, number, text, self.look(looks.GROUP))
+                page.write_string(row, 0, groups[column.key], self.look(looks.GROUP))
+                for number in (1, 2):
+                    page.write_blank(row, number, None, self.look(looks.GROUP))
                 row += 1
             self.write_form_line(page, row, column, values.get(column.key))
             row += 1

@@ -1,0 +1,78 @@
+"""Packages: opened with care, written the same every time."""
+
+import io
+import zipfile
+from pathlib import Path
+
+import pytest
+
+from appraise.files.hashes import sha256_hex, sha256_of
+from appraise.files.unusable import Trouble, UnusableFile
+from appraise.files.xml_parts import UnsafeXml, parse_small
+from appraise.files.zips import open_package, write_package
+
+
+def made(path: Path, *names: str, content: bytes = b"x") -> Path:
+    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as package:
+        for name in names:
+            package.writestr(name, content)
+    return path
+
+
+def test_a_plain_package_opens(tmp_path: Path) -> None:
+    with open_package(made(tmp_path / "a.zip", "a.xml", "b/c.xml")) as package:
+        assert package.namelist() == ["a.xml", "b/c.xml"]
+
+
+@pytest.mark.parametrize("name", ["../a.xml", "/a.xml", "a/../../b", "..\\a", "C:\\a"])
+def test_names_that_lead_out_are_refused(name: str, tmp_path: Path) -> None:
+    with pytest.raises(UnusableFile) as caught:
+        open_package(made(tmp_path / "a.zip", name))
+    assert caught.value.code is Trouble.UNSAFE
+
+
+@pytest.mark.filterwarnings("ignore:Duplicate name")
+def test_names_that_stand_twice_are_refused(tmp_path: Path) -> None:
+    with pytest.raises(UnusableFile) as caught:
+        open_package(made(tmp_path / "a.zip", "a.xml", "a.xml"))
+    assert caught.value.code is Trouble.UNSAFE
+
+
+def test_too_much_content_is_refused_before_any_is_read(tmp_path: Path) -> None:
+    path = made(tmp_path / "a.zip", "a.xml", "b.xml", content=b"0" * 1000)
+    open_package(path, size_limit=2000).close()
+    with pytest.raises(UnusableFile) as caught:
+        open_package(path, size_limit=1999)
+    assert caught.value.code is Trouble.TOO_LARGE
+    bomb = made(tmp_path / "bomb.zip", "a.xml", content=bytes(70 * 1024**2))
+    with pytest.raises(UnusableFile) as caught:
+        open_package(bomb)
+    assert caught.value.code is Trouble.TOO_LARGE
+
+
+def test_the_same_parts_give_the_same_bytes() -> None:
+    written = []
+    for _ in range(2):
+        stream = io.BytesIO()
+        write_package(stream, [("b.xml", b"<b/>"), ("a.xml", b"<a/>")])
+        written.append(stream.getvalue())
+    assert written[0] == written[1]
+    with zipfile.ZipFile(io.BytesIO(written[0])) as package:
+        assert package.namelist() == ["b.xml", "a.xml"]
+        assert {entry.date_time for entry in package.infolist()} == {(1980, 1, 1, 0, 0, 0)}
+
+
+def test_hashes(tmp_path: Path) -> None:
+    # FIPS 180-4 example: the message "abc".
+    expected = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
+    (tmp_path / "abc").write_bytes(b"abc")
+    assert sha256_of(tmp_path / "abc") == sha256_hex(b"abc") == expected
+
+
+def test_small_parts() -> None:
+    root = parse_small(b'<a xmlns="urn:x" xmlns:r="urn:y"><b r:id="1">t</b></a>')
+    assert root.tag == "{urn:x}a"
+    assert root[0].get("{urn:y}id") == "1" and root[0].text == "t"
+    for bad in (b"<a>", b"", b'<!DOCTYPE a [<!ENTITY e "x">]><a>&e;</a>', b"<a>&unknown;</a>"):
+        with pytest.raises(UnsafeXml):
+            parse_small(bad)
