@@ -1,15 +1,22 @@
-"""Which required elements of the use are there, and for what they are lacking."""
+"""Which required elements of the use are there, and for what they are lacking.
 
-from collections.abc import Iterable, Mapping
+`element_states` is the table at the report's end; `element_findings` reports what is lacking where no other part has
+said so already. What is asked of every item (photographs, history, comparisons) has checks of its own.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from appraise.checks.context import ItemResults
+from appraise.checks.context import CheckContext, ItemResults
 from appraise.model.figure import Figure
+from appraise.model.finding import Finding, finding
 from appraise.model.missing import Missing, given
-from appraise.records.declare import Sheet
+from appraise.model.place import Place
+from appraise.records.declare import Sheet, place_of
 from appraise.records.job import SHEETS, Job
 from appraise.records.vocabulary import Route, Use
+from appraise.rules.cited import Seen
 from appraise.rules.uses import Element, use_rules
 
 
@@ -31,15 +38,10 @@ def element_states(job: Job, results: Mapping[str, ItemResults]) -> tuple[Elemen
     Without a use, a jurisdiction or an effective date nothing can be asked for: the result is empty (those blanks
     have findings of their own).
     """
-    assignment = job.assignment
-    use, jurisdiction, day = assignment.use, assignment.jurisdiction, assignment.effective_date
-    if not (given(use) and given(jurisdiction) and given(day)):
-        return ()
     states = []
-    for element in use_rules(Use(use)).elements:
-        if element.asked(jurisdiction, day):
-            lacking = tuple(dict.fromkeys(gap for need in element.needs for gap in _gaps(need, job, results)))
-            states.append(ElementState(element, not lacking, lacking))
+    for element in _asked(job):
+        lacking = tuple(dict.fromkeys(gap for need in element.needs for gap in _gaps(need, job, results)))
+        states.append(ElementState(element, not lacking, lacking))
     return tuple(states)
 
 
@@ -52,23 +54,61 @@ def is_covered(job: Job) -> bool:
     return not covered or assignment.jurisdiction.split("-")[0].strip().upper() in covered
 
 
+@dataclass(frozen=True, slots=True)
+class _Gap:
+    """What is lacking: the name it is printed by, and the cell (None where rows are lacking)."""
+
+    name: str
+    place: Place | None = None
+
+
+def element_findings(context: CheckContext, found: Iterable[Finding]) -> Iterator[Finding]:
+    """Yield what is lacking in cells that no other part has spoken of, one finding for each cell.
+
+    found  the findings of all other checks; this one comes last, so that one blank makes one finding
+    """
+    seen = context.places_raised | {one.place for one in found}
+    for element in _asked(context.job):
+        code = "ELM-02" if element.citation.seen is Seen.PRACTICE else "ELM-01"
+        for gap in (gap for need in element.needs if "." in need for gap in _blanks(need, context.job)):
+            if gap.place is None or gap.place in seen:
+                continue
+            seen |= {gap.place}
+            details = {"element": element.statement, "source": element.citation.source, "name": gap.name}
+            yield finding(code, gap.place, element.id, **details)
+    assignment = context.job.assignment
+    if given(assignment.use) and given(assignment.jurisdiction) and not is_covered(context.job):
+        place = Place(SHEETS["assignment"].name, 0, "jurisdiction")
+        yield finding("ELM-03", place, found=assignment.jurisdiction, use=assignment.use)
+
+
+def _asked(job: Job) -> tuple[Element, ...]:
+    assignment = job.assignment
+    use, jurisdiction, day = assignment.use, assignment.jurisdiction, assignment.effective_date
+    if not (given(use) and given(jurisdiction) and given(day)):
+        return ()
+    return tuple(one for one in use_rules(Use(use)).elements if one.asked(jurisdiction, day))
+
+
 def _gaps(need: str, job: Job, results: Mapping[str, ItemResults]) -> Iterable[str]:
     if need == "program":
         return ()
     if need.endswith(" per item"):
         return _items_without(need.removesuffix(" per item"), job, results)
-    return _blanks(tuple(alternative.split(".") for alternative in need.split("|")), job)
+    return (gap.name for gap in _blanks(need, job))
 
 
-def _blanks(alternatives: tuple[list[str], ...], job: Job) -> Iterable[str]:
-    field = alternatives[0][0]
+def _blanks(need: str, job: Job) -> Iterator[_Gap]:
+    """Yield the records in which none of the alternatives `sheet.column|sheet.column` is given."""
+    alternatives = [alternative.split(".") for alternative in need.split("|")]
+    field, key = alternatives[0]
     sheet = SHEETS[field]
     records = (job.assignment,) if sheet.form else getattr(job, field)
     if not records:
-        yield f"no line on {sheet.name}"
+        yield _Gap(f"no line on {sheet.name}")
     for record in records:
-        if not any(_said(getattr(record, key)) for _field, key in alternatives):
-            yield _name_of(record, sheet, alternatives[0][1])
+        if not any(_said(getattr(record, one)) for _field, one in alternatives):
+            yield _Gap(_name_of(record, sheet, key), place_of(sheet, record, key))
 
 
 def _said(value: object) -> bool:

@@ -6,6 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from appraise.checks.context import CheckContext, ItemResults, PhotoFact
+from appraise.checks.elements import element_findings
 from appraise.checks.run import run_checks
 from appraise.findings.answers import Counts, Judged, counted, judge
 from appraise.jobs.compute import Computation, named
@@ -74,6 +75,8 @@ def examine(path: Path, *, today: date, progress: Progress | None = None) -> Exa
             progress("Valuing item", number, len(job.items))
     photos, photo_findings = photo_facts(path.parent, job.photos)
     raised = list(dict.fromkeys([*raised, *photo_findings]))
-    checked = run_checks(CheckContext(job, results, photos, raised=tuple(raised)))
-    judged = judge(dict.fromkeys([*raised, *checked]), job.answers)
+    context = CheckContext(job, results, photos, raised=tuple(raised))
+    checked = run_checks(context)
+    lacking = element_findings(context, checked)
+    judged = judge(dict.fromkeys([*raised, *checked, *lacking]), job.answers)
     return Examined(path, read, computation, results, photos, judged)

@@ -1,7 +1,7 @@
 """`appraise report`: the formal report as a Word document, or a draft of it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import BinaryIO
@@ -120,11 +120,8 @@ def report_inputs(examined: Examined, photos: dict[str, tuple[PreparedPhoto, ...
 
 
 def _with_bridge(computed: Computed, ledger: Ledger, currency: str) -> ItemResult:
-    result = ItemResult(computed.item, computed.window, computed.valuations, computed.findings)
-    if len(computed.valuations) < 2 or not currency:
-        return result
-    first, second = computed.valuations[:2]
-    return replace(result, bridge=bridge(ledger.under("bridge"), first, second, currency))
+    steps = bridge(ledger.under("bridge"), computed.valuations, currency) if currency else {}
+    return ItemResult(computed.item, computed.window, computed.valuations, computed.findings, steps)
 
 
 def _totals(examined: Examined) -> tuple[Total, ...]:

@@ -10,7 +10,7 @@ from appraise.rules.uses import use_rules
 from appraise.rules.value_types import definition_for, definitions
 
 DAY = date(2024, 11, 15)
-WRITTEN = (Use.ESTATE, Use.INSURANCE)
+WRITTEN = tuple(Use)
 
 
 @pytest.mark.parametrize("value_type", list(ValueType))
