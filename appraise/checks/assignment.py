@@ -12,6 +12,7 @@ from appraise.model.missing import given
 from appraise.model.place import Place
 from appraise.records.assignment import ASSIGNMENT, VALUE_TERMS
 from appraise.records.declare import place_of
+from appraise.records.tables import CLAUSES
 from appraise.records.vocabulary import FeeBasis, Market, PriceBasis, ReportOption, Use, ValueType
 from appraise.rules.uses import use_rules
 
@@ -22,6 +23,8 @@ MARKET_BASED = (
     ValueType.COMPARABLE_REPLACEMENT,
     ValueType.MARKETABLE_CASH,
 )
+#: Slot of the official wording that the certification of an appraisal of a contribution quotes.
+DECLARATION = "declaration.donation"
 APPROACHES = ("sales_comparison", "cost_approach", "income_approach")
 
 
@@ -208,15 +211,12 @@ def official_wording_complete(context: CheckContext) -> Iterator[Finding]:
         yield finding("ASG-19", place, *([clause.key] if given(clause.key) else []), heading=column.heading)
 
 
-@check("ASG-20")
-def jurisdiction_not_covered(context: CheckContext) -> Iterator[Finding]:
-    """A jurisdiction whose law our rules of the use do not hold is pointed out."""
-    if given(context.use) and context.country:
-        covered = use_rules(context.use).covered
-        if covered and context.country not in covered:
-            place = _line(context, "jurisdiction")
-            found = str(context.job.assignment.jurisdiction)
-            yield finding("ASG-20", place, found=found, use=context.use, covered=", ".join(covered))
+@check("ASG-20", Use.DONATION)
+def declaration_missing(context: CheckContext) -> Iterator[Finding]:
+    """An appraisal of a contribution carries the declaration that the law prescribes, word for word."""
+    held = [one for one in context.job.clauses if one.key == DECLARATION and given(one.official)]
+    if context.country == "US" and not held:
+        yield finding("ASG-20", Place(CLAUSES.name), DECLARATION)
 
 
 def _used(stated: str) -> bool:

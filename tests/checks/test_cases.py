@@ -1,13 +1,11 @@
 """Each check finds its mistake alone on an otherwise sound job, and keeps silent on a near one."""
 
-import importlib
-import pkgutil
 from collections.abc import Callable
 
 import pytest
-import support.check_cases
 from support.checks import (
     Case,
+    all_cases,
     claim_job,
     division_job,
     donation_job,
@@ -25,11 +23,7 @@ from appraise.findings.entries import action, message
 from appraise.model.finding import Finding
 from appraise.records.job import SHEETS, Job
 
-CASES: list[Case] = [
-    case
-    for module in pkgutil.iter_modules(support.check_cases.__path__)
-    for case in importlib.import_module(f"support.check_cases.{module.name}").CASES
-]
+CASES = all_cases()
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case.code)

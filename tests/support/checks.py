@@ -1,9 +1,12 @@
 """A sound job for the tests of the checks, and how one thing in it is changed. Everything in it is invented."""
 
+import importlib
+import pkgutil
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
+from pathlib import Path
 from typing import Any
 
 from appraise.checks.context import CheckContext, ItemResults, PhotoFact
@@ -18,7 +21,7 @@ from appraise.records.declare import filled
 from appraise.records.items import HistoryLine, InspectionLine, Item, Part, Photo
 from appraise.records.job import Job
 from appraise.records.market import Comparison, Cost, MarketNote, Opinion, Sale
-from appraise.records.tables import IndexPoint, PremiumTier, ScaleStep
+from appraise.records.tables import Clause, IndexPoint, PremiumTier, ScaleStep
 from appraise.records.vocabulary import (
     AssumptionKind,
     Attribution,
@@ -461,9 +464,19 @@ def gift_job() -> Job:
 
 
 def donation_job() -> Job:
-    """Return the sound job as a contribution, reported after it was made."""
+    """Return the sound job as a contribution, reported after it was made, the prescribed declaration at hand."""
     job = tax_job(Use.DONATION, gift_date=date(2024, 11, 15), return_due=date(2025, 4, 15))
-    return changed(job, "people", 0, tax_number="on file")
+    declaration = filled(
+        Clause,
+        row=2,
+        key="declaration.donation",
+        official="(the regulation's own words)",
+        citation="26 CFR 1.170A-17(a)(3)(vi)",
+        edition="in force on 2025-01-01",
+        checked_on=date(2025, 1, 2),
+        checked_by="MT",
+    )
+    return added(changed(job, "people", 0, tax_number="on file"), "clauses", declaration)
 
 
 def claim_job() -> Job:
@@ -592,3 +605,9 @@ class Case:
 def sold(job: Job, index: int, /, **values: object) -> Job:
     """Return the job with one sale of another kind, without a premium table."""
     return changed(job, "sales", index, **{"premium_table": EMPTY.premium_table, **values})
+
+
+def all_cases() -> list[Case]:
+    """Return the cases of every module in `support/check_cases`, in order of their names."""
+    modules = pkgutil.iter_modules([str(Path(__file__).parent / "check_cases")])
+    return [case for module in modules for case in importlib.import_module(f"support.check_cases.{module.name}").CASES]

@@ -14,6 +14,7 @@ from support.checks import (
     copied,
     division_job,
     donation_job,
+    gift_job,
     insurance_job,
     yearly_job,
 )
@@ -197,10 +198,11 @@ CASES = [
     ),
     Case(
         "ASG-20",
-        lambda j: assigned(j, jurisdiction="DE"),
-        lambda j: assigned(j, jurisdiction="US-NY"),
-        line("jurisdiction"),
-        "DE",
+        lambda j: replace(j, clauses=()),
+        lambda j: replace(gift_job(), clauses=()),
+        Place("Clauses"),
+        subjects=("declaration.donation",),
+        base=donation_job,
     ),
     Case(
         "ASG-16",
