@@ -9,7 +9,9 @@ from appraise.records.assignment import ValueTerms
 from appraise.records.items import Item, Part
 from appraise.records.market import Comparison, Opinion, Sale
 from appraise.records.vocabulary import ValueType
+from appraise.valuing.result import Valuation
 from appraise.valuing.tables import JobTables
+from appraise.valuing.use_rows import UseRows
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,6 +24,8 @@ class Inputs:
     opinion       the line of Opinions; None: the job's terms apply
     window        months of manufacture of the item; None: not dated
     sale_windows  months of manufacture of the sales, by sale id, where they are typed
+    uses          rows of the sheets that only some uses need
+    concluded     opinions of the same item concluded before this one, by type of value
     """
 
     tables: JobTables
@@ -33,6 +37,8 @@ class Inputs:
     opinion: Opinion | None = None
     window: Months | None = None
     sale_windows: Mapping[str, Months] = field(default_factory=dict)
+    uses: UseRows = field(default_factory=UseRows)
+    concluded: Mapping[ValueType, Valuation] = field(default_factory=dict)
 
     @property
     def item_id(self) -> str:

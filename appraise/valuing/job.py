@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from appraise.model.finding import Finding
 from appraise.model.missing import given
@@ -14,9 +14,12 @@ from appraise.records.market import Comparison, Opinion, Sale
 from appraise.records.vocabulary import ValueType
 from appraise.valuing.inputs import Inputs
 from appraise.valuing.limits import DEFAULT_LIMITS, Limits
+from appraise.valuing.result import Valuation
 from appraise.valuing.tables import JobTables, build_tables
+from appraise.valuing.use_rows import UseRows, use_rows
 
 NO_WINDOWS: Mapping[str, Months] = {}
+NOTHING_CONCLUDED: Mapping[ValueType, Valuation] = {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +35,7 @@ class JobRows:
     comparisons: Mapping[tuple[str, ValueType], list[Comparison]]
     opinions: Mapping[tuple[str, ValueType], Opinion]
     sales: Mapping[str, Sale]
+    uses: UseRows = field(default_factory=UseRows)
 
     def terms(self) -> Iterator[ValueTerms]:
         """Yield the lines of Value types that name a type, the first of each type only."""
@@ -48,8 +52,12 @@ class JobRows:
         *,
         window: Months | None = None,
         sale_windows: Mapping[str, Months] = NO_WINDOWS,
+        concluded: Mapping[ValueType, Valuation] = NOTHING_CONCLUDED,
     ) -> Inputs:
-        """Return what the opinion of one item under one type of value is made from."""
+        """Return what the opinion of one item under one type of value is made from.
+
+        concluded  opinions of the item concluded before: net proceeds, say, start from the fair market value
+        """
         own = item.id if given(item.id) else ""
         value_type = terms.value_type
         key = (own, value_type) if given(value_type) else None
@@ -63,6 +71,8 @@ class JobRows:
             opinion=None if key is None else self.opinions.get(key),
             window=window,
             sale_windows=sale_windows,
+            uses=self.uses,
+            concluded=concluded,
         )
 
 
@@ -85,4 +95,4 @@ def job_rows(job: Job, limits: Limits = DEFAULT_LIMITS) -> tuple[JobRows, tuple[
     for sale in job.sales:
         if given(sale.id):
             sales.setdefault(sale.id, sale)
-    return JobRows(job, tables, dict(parts), dict(comparisons), opinions, sales), findings
+    return JobRows(job, tables, dict(parts), dict(comparisons), opinions, sales, use_rows(job)), findings

@@ -23,11 +23,37 @@ from appraise.model.operations import (
     SUM,
     WEIGHTED_MEAN,
 )
+from appraise.records.assignment import ASSIGNMENT
 from appraise.records.claims import LOSSES, PAIRED_SALES, REPAIRS, Damage, Loss, PairedSale, RepairLine
 from appraise.records.declare import place_of
-from appraise.records.vocabulary import DamageOrigin, RepairState
+from appraise.records.vocabulary import DamageOrigin, RepairState, ValueType
 from appraise.valuing.amounts import RISE
+from appraise.valuing.inputs import Inputs
+from appraise.valuing.opinions import concluded_value, opinion_of, without_row
+from appraise.valuing.result import Valuation
 from appraise.valuing.working import Worked, Working, compared, number_text
+
+VALUES = (ValueType.DIMINUTION,)
+
+
+def value(inputs: Inputs, ledger: Ledger) -> Valuation:
+    """Return the diminution in value of an item from its row on Losses, to the cent."""
+    loss = inputs.uses.losses.get(inputs.item_id)
+    if loss is None:
+        return without_row(inputs, "LOS-19", LOSSES)
+    currency = inputs.tables.currency
+    if not given(currency):
+        return without_row(inputs, "LOS-20", ASSIGNMENT)
+    worked = damage(
+        ledger,
+        loss,
+        damages=inputs.uses.damage.get(inputs.item_id, ()),
+        repairs=inputs.uses.repairs.get(inputs.item_id, ()),
+        pairs=inputs.uses.pairs.get(inputs.item_id, ()),
+        before=concluded_value(inputs, rounded=False),
+        currency=currency,
+    )
+    return opinion_of(inputs, worked, "loss", "loss")
 
 
 def damage(

@@ -20,6 +20,7 @@ from appraise.model.operations import (
     Numbers,
     operation,
 )
+from appraise.records.assignment import ASSIGNMENT
 from appraise.records.declare import place_of
 from appraise.records.uses import (
     ABSORPTION,
@@ -29,9 +30,16 @@ from appraise.records.uses import (
     LiquidationLot,
     LiquidationTerms,
 )
+from appraise.records.vocabulary import ValueType
 from appraise.valuing.amounts import LESS_OTHERS
 from appraise.valuing.final import rounded_by_scale
+from appraise.valuing.inputs import Inputs
+from appraise.valuing.opinions import concluded_value, opinion_of, without_row
+from appraise.valuing.result import Valuation
 from appraise.valuing.working import Worked, Working
+
+VALUES = (ValueType.ORDERLY_LIQUIDATION, ValueType.FORCED_LIQUIDATION)
+
 
 ZERO = Decimal(0)
 
@@ -40,6 +48,33 @@ ZERO = Decimal(0)
 def UNITS_AT(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
     """Units, value of one, percent of it."""
     return values[0] * values[1] * values[2] / 100
+
+
+def value(inputs: Inputs, ledger: Ledger) -> Valuation:
+    """Return the liquidation value of an item from its lots, to the cent: only the total of the sale is rounded."""
+    lots = inputs.uses.lots.get(inputs.item_id, ())
+    if not lots:
+        return without_row(inputs, "NET-08", LIQUIDATION)
+    currency = inputs.tables.currency
+    if not given(currency):
+        return without_row(inputs, "NET-09", ASSIGNMENT)
+    work = Working(ledger, "NET-01", inputs.item_id)
+    name = "orderly" if inputs.value_type is ValueType.ORDERLY_LIQUIDATION else "forced_net"
+    parts = []
+    for number, lot in enumerate(lots, start=1):
+        worked = liquidation_lot(
+            ledger if len(lots) == 1 else ledger.under(f"lot{number}"),
+            lot,
+            inputs.uses.liquidation_terms,
+            absorption=inputs.uses.absorption.get(lot.id, ()) if given(lot.id) else (),
+            unit_value=concluded_value(inputs, rounded=True),
+            currency=currency,
+        )
+        parts.append(worked[name])
+        work.figures.update(worked.figures)
+        work.findings.extend(worked.findings)
+    work.figure("value", money(currency), SUM, *parts)
+    return opinion_of(inputs, work.done(), "value", "value")
 
 
 def liquidation_lot(

@@ -9,18 +9,15 @@ from appraise.model.kinds import money
 from appraise.model.ledger import Ledger
 from appraise.model.missing import given
 from appraise.records.assignment import ASSIGNMENT
-from appraise.records.vocabulary import ValueType
 from appraise.valuing.inputs import Inputs
 from appraise.valuing.methods.sales_comparison import compared_by_route, valuation, value_before_rounding
 from appraise.valuing.operations import CARRIED
 from appraise.valuing.result import Valuation
 from appraise.valuing.working import Working
 
-VALUES = (ValueType.ACTUAL_CASH,)
 
-
-def value(inputs: Inputs, ledger: Ledger) -> Valuation:
-    """Return the market reading of actual cash value from the comparisons typed for it."""
+def market_reading(inputs: Inputs, ledger: Ledger) -> Valuation:
+    """Return the market reading of actual cash value from the comparisons (or the short route) typed for it."""
     compared = compared_by_route(inputs, ledger)
     before = value_before_rounding(inputs, compared)
     return valuation(inputs, ledger, compared, before, _to_the_cent(inputs, compared.top, before))

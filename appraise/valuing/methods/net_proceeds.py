@@ -13,16 +13,22 @@ from appraise.model.kinds import money
 from appraise.model.ledger import Ledger
 from appraise.model.missing import given, value_or
 from appraise.model.operations import LARGER, PERCENT_OF, SUM, TIERED, Numbers, operation
+from appraise.records.assignment import ASSIGNMENT
 from appraise.records.declare import place_of
 from appraise.records.tables import PREMIUMS
 from appraise.records.uses import COMMISSIONS, PROCEEDS, CommissionTier, Proceeds
-from appraise.records.vocabulary import SaleRoute
+from appraise.records.vocabulary import SaleRoute, ValueType
 from appraise.valuing.amounts import LESS_OTHERS
 from appraise.valuing.final import rounded_by_scale, rounded_money
+from appraise.valuing.inputs import Inputs
 from appraise.valuing.lookup.premiums import PremiumTable
 from appraise.valuing.operations import CARRIED, HAMMER_IMPLIED
+from appraise.valuing.opinions import concluded_value, opinion_of, without_row
+from appraise.valuing.result import Valuation
 from appraise.valuing.tables import JobTables
 from appraise.valuing.working import Worked, Working
+
+VALUES = (ValueType.MARKETABLE_CASH,)
 
 ZERO = Decimal(0)
 
@@ -35,6 +41,20 @@ ZERO = Decimal(0)
 def WORTH_TODAY(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
     """Sum to come, percent a year, months until it comes: simple interest; a negative sum is worth nothing."""
     return max(ZERO, values[0]) / (1 + values[1] / 100 * values[2] / 12)
+
+
+def value(inputs: Inputs, ledger: Ledger) -> Valuation:
+    """Return the marketable cash value of an item from its row on Proceeds."""
+    line = inputs.uses.proceeds.get(inputs.item_id)
+    if line is None:
+        return without_row(inputs, "NET-08", PROCEEDS)
+    currency = inputs.tables.currency
+    if not given(currency):
+        return without_row(inputs, "NET-09", ASSIGNMENT)
+    price = concluded_value(inputs, rounded=True)
+    commissions = inputs.uses.commissions
+    worked = net_proceeds(ledger, line, commissions=commissions, tables=inputs.tables, price=price, currency=currency)
+    return opinion_of(inputs, worked, "value", "value_rounded")
 
 
 def net_proceeds(
