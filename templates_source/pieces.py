@@ -133,7 +133,7 @@ def comparisons_grid(sheet: Sheet, grid: str, *, label_width: float = 40) -> Non
     sheet._table("Schedule", [label_width, rest], rows, "Comparisons side by side, one step a row", head=True)
 
 
-def photo_rows(sheet: Sheet, sequence: str, *, height_mm: int = 62) -> None:
+def photo_rows(sheet: Sheet, sequence: str, *, height_mm: int = 54) -> None:
     """Add photographs two by two with their captions.
 
     The paragraphs are not kept with the next one: office programs would read that of the whole table and move it

@@ -10,5 +10,7 @@ def build(house: bytes) -> bytes:
     page_heading(sheet, "{{ r.open_points.heading }}", "HeadingFront")
     with sheet.each("words", "r.open_points.paragraphs"):
         sheet.para("{{ words }}")
-    view_table(sheet, "r.open_points.table", [16, 30, 57, 57], maybe=True, description="Open points with their remedy")
+    view_table(
+        sheet, "r.open_points.table", [16, 22, 30, 46, 46], maybe=True, description="Open points with their remedy"
+    )
     return sheet.finished()

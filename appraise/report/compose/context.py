@@ -2,18 +2,17 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from datetime import date
 from typing import Any, TypeVar
 
 from appraise.dating.decades import by_decade
 from appraise.dating.result import DateWindow
 from appraise.model.figure import Figure, Outcome
 from appraise.model.missing import Missing, given, value_or
-from appraise.model.months import Month
+from appraise.model.place import Place
 from appraise.records.items import Item
-from appraise.records.job import Job
+from appraise.records.job import SHEETS, Job
 from appraise.records.market import Opinion
-from appraise.records.vocabulary import Route, Use, ValueType
+from appraise.records.vocabulary import Use, ValueType
 from appraise.report.compose.inputs import ItemResult, ReportInputs
 from appraise.report.compose.printing import Form, Printer
 from appraise.wording.texts import Texts
@@ -137,10 +136,14 @@ class Context:
             tuple(found),
         )
 
-    def route_of(self, item_id: str, value_type: ValueType) -> Route:
-        """Return the route typed for an opinion; adjusted where nothing was typed."""
-        opinion = self.opinions.get((item_id, value_type))
-        return value_or(opinion.route, Route.ADJUSTED) if opinion else Route.ADJUSTED
+    def place(self, place: Place) -> str:
+        """Return where a finding arose, as the reader of the workbook finds it."""
+        if self.inputs.place_name is not None:
+            return self.inputs.place_name(place)
+        sheet = next((one for one in SHEETS.values() if one.name == place.sheet), None)
+        column = sheet.column(place.column).heading if sheet and place.column else ""
+        row = self.text("common.row", row=str(place.row)) if place.row else ""
+        return ", ".join(one for one in (place.sheet, row, column) if one)
 
 
 def _without_evidence(window: DateWindow) -> DateWindow:
@@ -174,8 +177,3 @@ def ids_in(text: str | Missing) -> tuple[str, ...]:
 def is_word(text: str | Missing, word: str) -> bool:
     """Say whether a cell holds just that word, whatever its case (`none`, `all`, `used`)."""
     return given(text) and text.strip().rstrip(".").casefold() == word
-
-
-def month_of(day: date) -> Month:
-    """Return the month a day lies in."""
-    return day.year * 12 + day.month - 1

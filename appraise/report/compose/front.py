@@ -163,11 +163,11 @@ def open_points(context: Context) -> Passage:
     rank = {"stop, impossible": 0, "stop, contrary to practice": 1, "warn": 2, "note": 3}
     still.sort(key=lambda one: (rank[entry_of(one).severity], one.place, one.code))
     rows = tuple(
-        Row((one.code, context.words.word(entry_of(one).severity), message(one), action(one)))
+        Row((one.code, context.words.word(entry_of(one).severity), context.place(one.place), message(one), action(one)))
         for one in still
         if rank[entry_of(one).severity] < 3
     )
-    heads = (text("head.code"), text("head.severity"), text("head.point"), text("head.to_do"))
+    heads = tuple(text(f"head.{key}") for key in ("code", "severity", "where", "point", "to_do"))
     table = Table(text("caption.open_points"), heads, rows) if rows else None
     stops = any(entry_of(one).severity.stops for one in still)
     intro = text("open_points.intro" if stops else "open_points.none" if rows else "open_points.clear")

@@ -9,6 +9,7 @@ from appraise.checks.elements import ElementState
 from appraise.dating.result import DateWindow
 from appraise.model.figure import Outcome
 from appraise.model.finding import Finding
+from appraise.model.place import Place
 from appraise.records.items import Item
 from appraise.records.job import Job
 from appraise.records.tables import Answer
@@ -80,6 +81,7 @@ class ReportInputs:
 
     results    called each time the items are gone through: once for the tables, once for the item sections
     totals     one for each type of value of the job
+    place_name how a place is printed (`Evidence!F12`, from the layout of the file); None: sheet, row and heading
     photos     prepared photographs by item id
     draft      open stops were found, or a draft was asked for
     """
@@ -89,5 +91,6 @@ class ReportInputs:
     totals: tuple[Total, ...]
     findings: tuple[AnsweredFinding, ...] = ()
     elements: tuple[ElementState, ...] = ()
+    place_name: Callable[[Place], str] | None = None
     photos: Mapping[str, tuple[PreparedPhoto, ...]] = field(default_factory=dict)
     draft: bool = False

@@ -248,3 +248,11 @@ def test_the_archtop_is_named_everywhere_alike(composed):
     assert ARCHTOP.serial == "2217"
     assert report.report.summary.table.rows[0].cells[1] == "Skarvholm Consul 17, serial 2217"
     assert report.report.summary.table.rows[0].key == items[0].key
+
+
+def test_an_open_point_names_its_place_as_the_reader_of_the_workbook_finds_it():
+    point = AnsweredFinding(known_finding("ASG-", Place("Items", 3, "grade"), "G02"), None)
+    given = replace(inputs(draft=True), findings=(point,))
+    assert compose(given).report.open_points.table.rows[0].cells[2] == "Items, row 3, Grade"
+    by_file = replace(given, place_name=lambda place: f"{place.sheet}!F{place.row}")
+    assert compose(by_file).report.open_points.table.rows[0].cells[2] == "Items!F3"
