@@ -247,14 +247,14 @@ PARAGRAPH_STYLES = "".join(
             "toc 1",
             following="Normal",
             primary=False,
-            paragraph=_contents_tabs(8) + _space(6, 2) + _indent(0, 0, 10),
+            paragraph=_contents_tabs(8) + _space(6, 2),
         ),
         _style(
             "TOC2",
             "toc 2",
             following="Normal",
             primary=False,
-            paragraph=_contents_tabs(20) + _space(0, 2) + _indent(8, 0, 10),
+            paragraph=_contents_tabs(20) + _space(0, 2) + _indent(8),
             run=_size(10),
         ),
         _style(
@@ -262,7 +262,7 @@ PARAGRAPH_STYLES = "".join(
             "toc 3",
             following="Normal",
             primary=False,
-            paragraph=f"<w:tabs>{_tab(TEXT_WIDTH, 'right', 'dot')}</w:tabs>{_space(0, 1)}{_indent(20, 0, 10)}",
+            paragraph=f"<w:tabs>{_tab(TEXT_WIDTH, 'right', 'dot')}</w:tabs>{_space(0, 1)}{_indent(20)}",
             run=_size(10),
         ),
         _style(
