@@ -1,0 +1,91 @@
+"""The yearly revaluation of a whole job: every line of Treatments, the totals, and what is to be said of them."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from appraise.model.figure import NoFigure, Outcome
+from appraise.model.finding import Finding
+from appraise.model.ledger import Ledger
+from appraise.model.missing import given
+from appraise.records.assignment import ASSIGNMENT
+from appraise.records.declare import place_of
+from appraise.records.vocabulary import ValueType
+from appraise.schedule.revaluation import RevaluedLine, Year, revalued, year_of
+from appraise.schedule.totals import causes, prior_totals_as_printed, schedule_findings, totals
+from appraise.valuing import JobRows
+from appraise.valuing.codes import CODES
+from appraise.valuing.inputs import each_once
+from appraise.valuing.working import Worked
+
+
+@dataclass(frozen=True, slots=True)
+class Revaluation:
+    """A schedule revalued under one type of value.
+
+    printed  last year's totals in the currencies they were printed in; None where the currency did not change
+    """
+
+    value_type: ValueType
+    year: Year
+    lines: tuple[RevaluedLine, ...]
+    totals: Worked
+    causes: Worked
+    printed: Worked | None
+    findings: tuple[Finding, ...]
+
+
+def revaluations(
+    ledger: Ledger, rows: JobRows, fresh: Mapping[tuple[str, ValueType], Outcome]
+) -> tuple[tuple[Revaluation, ...], tuple[Finding, ...]]:
+    """Return one revaluation for each type of value on Treatments, and what keeps one from being made.
+
+    Types of value are never added up together. `fresh` are values before rounding concluded in this workbook.
+    """
+    job, currency = rows.job, rows.tables.currency
+    if not job.treatments or not given(currency):
+        return (), ()
+    year = year_of(
+        job.yearly_terms,
+        rows.tables,
+        effective=job.assignment.effective_date,
+        place=place_of(ASSIGNMENT, job.assignment, "effective_date"),
+        currency=currency,
+    )
+    if isinstance(year, NoFigure):
+        return (), year.because
+    types = dict.fromkeys(one.value_type for one in job.treatments if given(one.value_type))
+    made = tuple(_one(ledger.under(CODES[one]), rows, year, one, fresh) for one in types)
+    return made, each_once([found for one in made for found in one.findings])
+
+
+def _one(
+    ledger: Ledger,
+    rows: JobRows,
+    year: Year,
+    value_type: ValueType,
+    fresh: Mapping[tuple[str, ValueType], Outcome],
+) -> Revaluation:
+    seen: set[str] = set()
+    lines = []
+    for line in rows.job.treatments:
+        if line.value_type is not value_type:
+            continue
+        name = line.item if given(line.item) and line.item not in seen else f"row{line.row}"
+        seen.add(name)
+        value = fresh.get((line.item, value_type)) if given(line.item) else None
+        lines.append(revalued(ledger.under(name), line, year, fresh=value))
+    currency = year.currency
+    total = totals(ledger, lines, currency=currency)
+    own = schedule_findings(lines, year, rows.job.renamings)
+    changed = any(one.code == "YRL-34" for one in own)
+    printed = prior_totals_as_printed(ledger.under("printed"), lines, currency=currency) if changed else None
+    found = [finding for line in lines for finding in line.findings]
+    return Revaluation(
+        value_type=value_type,
+        year=year,
+        lines=tuple(lines),
+        totals=total,
+        causes=causes(ledger.under("causes"), lines, currency=currency),
+        printed=printed,
+        findings=each_once([*found, *total.findings, *own]),
+    )
