@@ -15,7 +15,7 @@ from appraise.schedule.totals import causes, prior_totals_as_printed, schedule_f
 from appraise.valuing import JobRows
 from appraise.valuing.codes import CODES
 from appraise.valuing.inputs import each_once
-from appraise.valuing.working import Worked
+from appraise.valuing.working import Worked, names_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,13 +65,9 @@ def _one(
     value_type: ValueType,
     fresh: Mapping[tuple[str, ValueType], Outcome],
 ) -> Revaluation:
-    seen: set[str] = set()
+    typed = [one for one in rows.job.treatments if one.value_type is value_type]
     lines = []
-    for line in rows.job.treatments:
-        if line.value_type is not value_type:
-            continue
-        name = line.item if given(line.item) and line.item not in seen else f"row{line.row}"
-        seen.add(name)
+    for line, name in zip(typed, names_of(typed, "item"), strict=True):
         value = fresh.get((line.item, value_type)) if given(line.item) else None
         lines.append(revalued(ledger.under(name), line, year, fresh=value))
     currency = year.currency

@@ -18,7 +18,7 @@ from appraise.valuing.inputs import each_once
 from appraise.valuing.job import JobRows
 from appraise.valuing.methods import alternate_date, coverage, landed_cost, liquidation, net_proceeds, sets
 from appraise.valuing.methods.inflation_guard import guarded_limit
-from appraise.valuing.working import Worked
+from appraise.valuing.working import Worked, names_of
 
 Concluded = Mapping[str, Outcome]
 
@@ -49,7 +49,7 @@ def alternate_schedule(ledger: Ledger, rows: JobRows, at_death: Concluded) -> Al
         (
             line,
             alternate_date.alternate_value(
-                ledger.under(_name(line.id, line.row)),
+                ledger.under(name),
                 line,
                 days=days,
                 tables=rows.tables,
@@ -57,7 +57,7 @@ def alternate_schedule(ledger: Ledger, rows: JobRows, at_death: Concluded) -> Al
                 currency=currency,
             ),
         )
-        for line in job.alternate
+        for line, name in zip(job.alternate, names_of(job.alternate, "id"), strict=True)
     )
     worked = [one for _, one in lines]
     total = alternate_date.totals(ledger, worked, job.counsel_figures, currency=currency)
@@ -91,16 +91,16 @@ def cover_of_job(
     blanket = _blanket(ledger, rows, values, currency)
     hurt = tuple(
         (
-            _name(line.set_id, line.row),
+            name,
             sets.set_loss(
-                ledger.under(_name(line.set_id, line.row)),
+                ledger.under(name),
                 line,
                 pieces=[piece for piece in job.pieces if piece.set_id == line.set_id],
                 clause=job.policy.set_clause,
                 currency=currency,
             ),
         )
-        for line in job.sets
+        for line, name in zip(job.sets, names_of(job.sets, "set_id"), strict=True)
     )
     covered = {**losses, **{name: worked["covered_loss"] for name, worked in hurt}}
     value = loss_value if loss_value is not None else None if blanket is None else blanket["total_value"]
@@ -113,8 +113,8 @@ def _blanket(ledger: Ledger, rows: JobRows, values: Concluded, currency: str) ->
     if not rows.job.covers or not given(rows.job.policy.limit):
         return None
     items = [
-        coverage.insured_item(ledger, cover, concluded=values.get(cover.item) if given(cover.item) else None)
-        for cover in rows.job.covers
+        coverage.insured_item(ledger, cover, name=name, concluded=values.get(cover.item) if given(cover.item) else None)
+        for cover, name in zip(rows.job.covers, names_of(rows.job.covers, "item"), strict=True)
     ]
     return coverage.blanket_limit(ledger, rows.job.policy, items, currency=currency)
 
@@ -158,14 +158,14 @@ def liquidation_of_job(
         return None
     lots = tuple(
         liquidation.liquidation_lot(
-            ledger.under(_name(lot.id, lot.row)),
+            ledger.under(name),
             lot,
             job.liquidation_terms,
             absorption=rows.uses.absorption.get(lot.id, ()) if given(lot.id) else (),
             unit_value=unit_values.get(lot.item) if given(lot.item) else None,
             currency=currency,
         )
-        for lot in job.liquidation
+        for lot, name in zip(job.liquidation, names_of(job.liquidation, "id"), strict=True)
     )
     return lots, liquidation.totals(ledger, lots, job.liquidation_terms, currency=currency)
 
@@ -182,14 +182,12 @@ def landed_costs(ledger: Ledger, rows: JobRows) -> tuple[tuple[str, Worked], ...
     if not given(currency):
         return ()
     found = []
+    seen: set[str] = set()
     for sale in rows.job.sales:
         costs = [one for one in rows.job.costs if given(one.quotation) and one.quotation == sale.id]
-        if costs and given(sale.id):
+        if costs and given(sale.id) and sale.id not in seen:
+            seen.add(sale.id)
             scope = ledger.under(sale.id).under("landed")
             worked = landed_cost.landed_cost(scope, sale, costs=costs, rates=rows.tables.rates, currency=currency)
             found.append((sale.id, worked))
     return tuple(found)
-
-
-def _name(name: object, row: int) -> str:
-    return name if isinstance(name, str) else f"row{row}"

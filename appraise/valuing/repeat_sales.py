@@ -16,8 +16,10 @@ from appraise.model.missing import Missing, given
 from appraise.model.months import Month, month_text
 from appraise.model.place import Place
 from appraise.model.rounding import round_half_away
-from appraise.records.declare import place_of
+from appraise.records.declare import filled, place_of
+from appraise.records.tables import IndexPoint
 from appraise.records.uses import REPEAT_SALES, RepeatSale
+from appraise.records.vocabulary import Market
 from appraise.valuing.least_squares import DIGITS, least_squares, solved
 
 HUNDRED = Decimal(100)
@@ -162,6 +164,29 @@ def period_text(period: int, *, months: int = 12) -> str:
     ('2019', '2019-04')
     """
     return str(period) if months == 12 else month_text(period * months)
+
+
+def index_rows(index: RepeatSalesIndex, name: str, *, months: int = 12, market: Market) -> tuple[IndexPoint, ...]:
+    """Return the index as rows for the sheet Indexes of the library; nothing is carried on beyond the last.
+
+    A figure of a period of several months stands at its middle month, the later of two (July for a year): common
+    practice, no source. The source of each row says the number of pairs and the standard error.
+    """
+    rows = []
+    for one in index.periods:
+        error = "base" if one.error is None else f"standard error {one.error}"
+        rows.append(
+            filled(
+                IndexPoint,
+                index=name,
+                month=month_text(one.period * months + months // 2),
+                figure=one.figure,
+                carry_last=False,
+                market=market,
+                source=f"own repeat sales, {index.pairs} pairs, {one.pairs} with a sale in this period; {error}",
+            )
+        )
+    return tuple(rows)
 
 
 def unconnected_finding(place: Place, index: str, groups: Sequence[Sequence[int]], *, months: int = 12) -> Finding:

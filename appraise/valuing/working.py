@@ -3,6 +3,7 @@
 A cell that is needed and not given makes one finding at its place; whatever is worked out from it says so.
 """
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -138,3 +139,23 @@ def dividable(outcome: Outcome) -> bool:
 def number_text(outcome: Outcome) -> str:
     """Return the number of an outcome as text, for a finding; empty where there is no figure."""
     return f"{outcome.number:f}" if isinstance(outcome, Figure) else ""
+
+
+_SERVES = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]*")
+
+
+def names_of(rows: Iterable[Any], key: str, *, taken: Iterable[str] = ()) -> list[str]:
+    """Return a name for each row in the ids of figures: its id, or `row` and its number where the id cannot serve.
+
+    An id cannot serve if it is not given, holds other than letters, digits, `_` and `-`, stands on an earlier row, or
+    is `taken` by a figure.
+    """
+    names: list[str] = []
+    used = set(taken)
+    for row in rows:
+        value = getattr(row, key)
+        serves = isinstance(value, str) and _SERVES.fullmatch(value) is not None and value not in used
+        name = value if serves else f"row{row.row}"
+        used.add(name)
+        names.append(name)
+    return names

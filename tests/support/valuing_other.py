@@ -166,7 +166,9 @@ def run_revaluation(part: Part) -> Mapping[str, str]:
         currency=currency,
     )
     assert isinstance(year, revaluation.Year)
-    fresh = {one["item"]: fresh_value(ledger.under(one["item"]), one, currency) for one in part.settings["fresh"]}
+    fresh = {
+        one["item"]: fresh_value(ledger.under(one["item"]), one, currency) for one in part.settings.get("fresh", [])
+    }
     lines = [
         revaluation.revalued(ledger.under(str(line.item)), line, year, fresh=fresh.get(str(line.item)))
         for line in job.treatments

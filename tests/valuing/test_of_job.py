@@ -109,3 +109,28 @@ def test_a_job_without_these_sheets_gives_nothing(currency: str) -> None:
     assert proceeds_totals(Ledger("T"), rows, []) is None
     cover = cover_of_job(Ledger("T"), rows, {}, {})
     assert (cover.blanket, cover.sets, cover.payments, cover.findings) == (None, (), (), ())
+
+
+def test_doubled_ids_break_nothing() -> None:
+    job = job_of(
+        {
+            "assignment": "currency | USD\ndeath_date | 2024-08-31",
+            "policy": "limit | 1000\nitem_cap | 500",
+            "covers": "item | value\nA | 10\nA | 20",
+            "alternate": """
+                id | item | departure  | at_death | appraised
+                a  | A    | still held | 1        | 2
+                a  | A    | still held | 3        | 4
+                """,
+            "liquidation": "id | item | units | unit_value | forced\nu | A | 2 | 1 | 50\nu | A | 2 | 1 | 50",
+            "sets": "set_id | whole | rest\nS | 10 | 5\nS | 10 | 5",
+        }
+    )
+    rows = job_rows(job)[0]
+    cover = cover_of_job(RecordingLedger("T"), rows, {}, {})
+    assert cover.blanket is not None and number(cover.blanket["total_value"]) == 30
+    assert [name for name, _ in cover.sets] == ["S", "row3"]
+    schedule = alternate_schedule(RecordingLedger("T"), rows, {})
+    assert schedule is not None and number(schedule.totals["dod_total"]) == 4
+    assert [one.code for one in schedule.findings] == ["ALT-11"]
+    assert liquidation_of_job(RecordingLedger("T"), rows, {}) is not None

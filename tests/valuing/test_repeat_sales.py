@@ -7,12 +7,15 @@ import pytest
 from appraise.model.place import Place
 from appraise.records.declare import filled
 from appraise.records.uses import RepeatSale
+from appraise.records.vocabulary import Market
+from appraise.valuing.lookup.indexes import indexes
 from appraise.valuing.repeat_sales import (
     RepeatSalesIndex,
     ResalePair,
     Unconnected,
     arithmetic_index,
     geometric_index,
+    index_rows,
     period_text,
     resale_pairs,
     unconnected_finding,
@@ -142,3 +145,24 @@ def test_a_row_without_price_makes_one_finding() -> None:
     used, findings = resale_pairs([row])
     assert used == []
     assert [(one.code, one.place.column) for one in findings] == [("YRL-01", "first_price")]
+
+
+def test_rows_for_the_library_can_be_read_back_and_carry_nothing() -> None:
+    index = geometric_index(pairs((2015, 2010, 140, 100), (2012, 2010, 110, 100), (2015, 2012, 130, 100)))
+    assert isinstance(index, RepeatSalesIndex)
+    rows = index_rows(index, "OWN", market=Market.AUCTION)
+    assert [(one.month, one.figure) for one in rows] == [(f"{one.period}-07", one.figure) for one in index.periods]
+    assert rows[0].source == "own repeat sales, 3 pairs, 2 with a sale in this period; base"
+    assert "standard error" in str(rows[1].source)
+    read, findings = indexes(rows)
+    made = read.get("OWN")
+    assert findings == [] and made is not None
+    assert made.carry_last is False
+
+
+@pytest.mark.parametrize(("months", "month"), [(1, "2019-05"), (3, "2019-05"), (6, "2019-04"), (12, "2019-07")])
+def test_a_figure_stands_at_the_middle_month_of_its_period(months: int, month: str) -> None:
+    used, _ = resale_pairs([resale(2)], months=months)
+    index = geometric_index(used)
+    assert isinstance(index, RepeatSalesIndex)
+    assert index_rows(index, "OWN", months=months, market=Market.AUCTION)[0].month == month

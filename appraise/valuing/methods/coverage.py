@@ -49,6 +49,12 @@ def SHARE_UP_TO_WHOLE(values: Numbers, places: int | None) -> Decimal:  # noqa: 
     return min(values[0], values[0] * values[1] / values[2])
 
 
+@operation("percent not paid", "100 × (1 − {0})", lambda refs, places: f"100*(1-{refs[0]})")
+def UNPAID_PERCENT(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
+    """Coinsurance ratio."""
+    return 100 * (1 - values[0])
+
+
 @dataclass(frozen=True, slots=True)
 class InsuredItem:
     """One item under the policy: its row on Cover and the value on the policy's basis."""
@@ -87,13 +93,40 @@ def blanket_limit(ledger: Ledger, policy: Policy, items: Sequence[InsuredItem], 
     return work.done()
 
 
-def insured_item(ledger: Ledger, cover: Cover, *, concluded: Outcome | None = None) -> InsuredItem:
-    """Return one item with its value now: as typed on Cover, else as concluded in the workbook."""
+def insured_item(ledger: Ledger, cover: Cover, *, name: str = "", concluded: Outcome | None = None) -> InsuredItem:
+    """Return one item with its value now: as typed on Cover, else as concluded in the workbook.
+
+    name  in the ids of figures; blank: the item's id
+    """
     work = Working(ledger, "POL-01", cover.item)
-    name = cover.item if given(cover.item) else f"row{cover.row}"
+    name = name or (cover.item if given(cover.item) else f"row{cover.row}")
     if not given(cover.value) and concluded is not None:
         return InsuredItem(name, cover, concluded)
     return InsuredItem(name, cover, work.cell(COVERS, cover, "value", name=f"{name}_value"))
+
+
+def insurance_to_value(
+    ledger: Ledger, policy: Policy, value: Outcome, *, currency: str, limit: Outcome | None = None
+) -> Worked:
+    """Return how far the limit carried meets the coinsurance clause, before any loss.
+
+    value  of everything under the limit, on the policy's basis; call it for last year's total and for this year's
+
+    Figures: required, insured_to_value_pct, coinsurance_shortfall, ratio, penalty_pct (the part of every partial loss
+    that would not be paid). Without a coinsurance clause nothing is made.
+    """
+    work = Working(ledger, "POL-01")
+    if policy.coinsurance is Missing.BLANK:
+        return work.done()
+    carried = limit if limit is not None else work.cell(POLICY, policy, "limit", name="limit_carried")
+    share = work.cell(POLICY, policy, "coinsurance")
+    required = work.figure("required", money(currency), PERCENT_OF, value, share)
+    work.figure("coinsurance_shortfall", money(currency), RISE, required, carried)
+    if dividable(required):
+        work.figure("insured_to_value_pct", SHOWN_PERCENT, PERCENT_SHARE, carried, required)
+        ratio = work.figure("ratio", FACTOR, RATIO, carried, required)
+        work.figure("penalty_pct", SHOWN_PERCENT, UNPAID_PERCENT, ratio)
+    return work.done()
 
 
 def coinsurance(

@@ -31,9 +31,18 @@ from appraise.valuing.amounts import RISE
 from appraise.valuing.inputs import Inputs
 from appraise.valuing.opinions import concluded_value, opinion_of, without_row
 from appraise.valuing.result import Valuation
-from appraise.valuing.working import Worked, Working, compared, number_text
+from appraise.valuing.working import Worked, Working, compared, names_of, number_text
 
 VALUES = (ValueType.DIMINUTION,)
+
+
+#: Names of the method's own figures, which no pair may take.
+FIGURES = (
+    *("before", "as_it_stands", "stigma_pct", "after_repair", "residual_diminution", "repair_total", "repair_payable"),
+    *("doubtful_total", "betterment", "salvage", "before_less_salvage", "threshold", "total_loss_trigger"),
+    *("total_loss", "measure1", "measure2", "measure1_if_from_event", "loss", "loss_if_from_event"),
+    *(f"{kind}{number}" for kind in ("repair", "doubtful") for number in range(1, 100)),
+)
 
 
 def value(inputs: Inputs, ledger: Ledger) -> Valuation:
@@ -99,20 +108,18 @@ def stigma(work: Working, loss: Loss, pairs: Sequence[PairedSale]) -> Outcome:
     if given(loss.stigma):
         return work.cell(LOSSES, loss, "stigma", name="stigma_pct")
     weighted: list[Outcome] = []
-    for pair in pairs:
-        percent = pair_percent(work, pair)
+    for pair, name in zip(pairs, names_of(pairs, "id", taken=FIGURES), strict=True):
+        percent = pair_percent(work, pair, name)
         if pair.weight == 0:
             continue
-        name = f"{pair.id}_weight" if given(pair.id) else f"row{pair.row}_weight"
-        weighted += [work.cell(PAIRED_SALES, pair, "weight", name=name), percent]
+        weighted += [work.cell(PAIRED_SALES, pair, "weight", name=f"{name}_weight"), percent]
     if not weighted:
         return work.refuse("stigma_pct", "LOS-06", place_of(LOSSES, loss, "stigma"))
     return work.figure("stigma_pct", PERCENT, WEIGHTED_MEAN, *weighted)
 
 
-def pair_percent(work: Working, pair: PairedSale) -> Outcome:
-    """Return by how many percent the poorer of a pair brought less than the better one, under the pair's id."""
-    name = pair.id if given(pair.id) else f"row{pair.row}"
+def pair_percent(work: Working, pair: PairedSale, name: str) -> Outcome:
+    """Return by how many percent the poorer of a pair brought less than the better one (figure `name`)."""
     if given(pair.better) and pair.better <= 0:
         place = place_of(PAIRED_SALES, pair, "better")
         return work.refuse(name, "LOS-07", place, found=str(pair.better))
@@ -170,14 +177,16 @@ def _repair_sum(work: Working, name: str, lines: Sequence[RepairLine], *, curren
         parts.append(amount)
         if given(line.tax) and line.tax != 0:
             rate = work.cell(REPAIRS, line, "tax", name=f"{name}{number}_tax_rate")
-            parts.append(work.figure(_tax_name(name, number, line), money(currency), PERCENT_OF, amount, rate))
+            parts.append(work.figure(_tax_name(work, name, number, line), money(currency), PERCENT_OF, amount, rate))
     return work.figure(f"{name}_total", money(currency), SUM, *parts)
 
 
-def _tax_name(name: str, number: int, line: RepairLine) -> str:
-    """Return the name of a line's tax: the line's work where it is one plain word, else the line's number."""
+def _tax_name(work: Working, name: str, number: int, line: RepairLine) -> str:
+    """Return the name of a line's tax: the line's work where it is one plain word of its own, else its number."""
     if given(line.work) and line.work.isascii() and line.work.isalpha():
-        return f"{line.work.lower()}_tax"
+        own = f"{line.work.lower()}_tax"
+        if own not in work.figures:
+            return own
     return f"{name}{number}_tax"
 
 

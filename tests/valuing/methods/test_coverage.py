@@ -13,7 +13,7 @@ from appraise.model.missing import BLANK, Missing
 from appraise.records.claims import Cover, Policy
 from appraise.records.declare import filled
 from appraise.records.vocabulary import DeductibleOrder, SettlementBasis
-from appraise.valuing.methods.coverage import blanket_limit, coinsurance, insured_item
+from appraise.valuing.methods.coverage import blanket_limit, coinsurance, insurance_to_value, insured_item
 from appraise.valuing.methods.inflation_guard import guarded_limit
 from appraise.valuing.methods.settlement import item_limit, settlement
 from appraise.valuing.working import Worked
@@ -246,3 +246,17 @@ def test_settlement_without_what_the_clause_needs() -> None:
     over = filled(Policy, basis=SettlementBasis.AGREED_VALUE, agreed_until=date(2025, 6, 30))
     late = settlement(Ledger("T"), over, COVER, loss_day=date(2025, 7, 1), currency="USD")
     assert reasons(late["settlement"]) == ["POL-06"]
+
+
+@pytest.mark.parametrize(
+    ("value", "met", "shortfall", "unpaid"),
+    [("300000", "100.0", "0.00", "0.0"), ("420000", "71.4", "120000.00", "28.6")],
+)
+def test_insurance_to_value_before_and_after_a_rise(value: str, met: str, shortfall: str, unpaid: str) -> None:
+    """Insured for 300000 at a clause of 100 %; the value then rises to 420000."""
+    policy = filled(Policy, coinsurance=Decimal(100), limit=Decimal(300000))
+    worked = insurance_to_value(Ledger("T"), policy, typed(value), currency="USD")
+    assert number(worked["insured_to_value_pct"]) == Decimal(met)
+    assert number(worked["coinsurance_shortfall"]) == Decimal(shortfall)
+    assert number(worked["penalty_pct"]) == Decimal(unpaid)
+    assert insurance_to_value(Ledger("T"), filled(Policy), typed(value), currency="USD").figures == {}

@@ -186,3 +186,17 @@ def test_a_set_without_pieces_has_no_share_but_a_difference() -> None:
     worked = a_set([])
     assert reasons(worked["pro_rata"]) == ["LOS-13"]
     assert number(worked["covered_loss"]) == 4000
+
+
+def test_odd_and_doubled_names_break_nothing() -> None:
+    pairs = [
+        filled(PairedSale, row=row, id=name, better=Decimal(100), poorer=Decimal(80), weight=Decimal(1))
+        for row, name in enumerate(("loss", "p1", "p1", "a b", BLANK, "measure1"), start=2)
+    ]
+    repairs = [
+        filled(RepairLine, row=row, item="G1", work="materials", amount=Decimal(100), tax=Decimal(10)) for row in (2, 3)
+    ]
+    worked = worked_out(a_loss("1000", "100"), repairs, pairs=pairs)
+    assert number(worked["stigma_pct"]) == Decimal("20.00")
+    assert number(worked["repair_total"]) == Decimal("220.00")
+    assert number(worked["loss"]) == Decimal("420.00")

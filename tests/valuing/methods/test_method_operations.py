@@ -34,6 +34,7 @@ EXAMPLES: list[tuple[Operation, str, int | None, str]] = [
     (coverage.RATIO, "70000 65445", 6, "1.000000"),
     (coverage.SHARE_UP_TO_WHOLE, "150000 200000 240000", 2, "125000.00"),
     (coverage.SHARE_UP_TO_WHOLE, "150000 300000 240000", 2, "150000.00"),
+    (coverage.UNPAID_PERCENT, "0.714286", 1, "28.6"),
     (declining_balance.DECLINING_RATE, "1000 200 5 0.5", 2, "200.00"),
     (declining_balance.EVEN_REST, "288 2.5 1", 2, "115.20"),
     (depreciated_cost.USED_UP, "89 240 20", 6, "0.296667"),
