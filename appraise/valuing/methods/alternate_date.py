@@ -177,6 +177,10 @@ def _price(work: Working, line: AlternateLine, tables: JobTables, *, currency: s
     table = tables.premiums.in_force(line.premium_table, day) if given(day) else None
     if table is None:
         return [work.refuse("premium", "ALT-06", place, found=line.premium_table, day=day)]
+    if table.currency != currency:
+        return [work.refuse("premium", "ALT-14", place, found=table.currency, table=table.id, currency=currency)]
+    if table.ends is not None and given(line.price) and line.price > table.ends:
+        return [work.refuse("premium", "ALT-15", place, found=f"{table.ends:f}", table=table.id)]
     cash = money(currency)
     operation = TIER_REACHED if tables.whole_price else TIERED
     premium = work.figure("premium", cash, operation, price, *premium_tiers(work, table))

@@ -13,6 +13,7 @@ from appraise.model.kinds import money
 from appraise.model.ledger import Ledger
 from appraise.model.missing import given, value_or
 from appraise.model.operations import LARGER, PERCENT_OF, SUM, TIERED, Numbers, operation
+from appraise.model.place import Place
 from appraise.records.assignment import ASSIGNMENT
 from appraise.records.declare import place_of
 from appraise.records.tables import PREMIUMS
@@ -22,11 +23,11 @@ from appraise.valuing.amounts import LESS_OTHERS
 from appraise.valuing.final import rounded_by_scale, rounded_money
 from appraise.valuing.inputs import Inputs
 from appraise.valuing.lookup.premiums import PremiumTable
-from appraise.valuing.operations import CARRIED, HAMMER_IMPLIED
+from appraise.valuing.operations import CARRIED, HAMMER_IMPLIED, HAMMER_IMPLIED_WHOLE
 from appraise.valuing.opinions import concluded_value, opinion_of, without_row
 from appraise.valuing.result import Valuation
 from appraise.valuing.tables import JobTables
-from appraise.valuing.working import Worked, Working
+from appraise.valuing.working import Worked, Working, number_text
 
 VALUES = (ValueType.MARKETABLE_CASH,)
 
@@ -111,9 +112,43 @@ def _hammer(work: Working, line: Proceeds, paid: Outcome, tables: JobTables, *, 
     table = _premium_table(work, line, tables)
     if isinstance(table, NoFigure):
         return table
+    place = place_of(PROCEEDS, line, "premium_table")
+    if table.currency != currency:
+        return work.refuse("hammer", "NET-10", place, found=table.currency, table=table.id, currency=currency)
     tax = work.ledger.typed("premium_tax_rate", table.tax, place_of(PREMIUMS, table.tax_row, "tax"))
     work.keep("premium_tax_rate", tax)
-    return work.figure("hammer", money(currency), HAMMER_IMPLIED, paid, tax, *premium_tiers(work, table))
+    if tables.whole_price:
+        return _hammer_of_one_rate(work, table, paid, tax, place, currency=currency)
+    hammer = work.figure("hammer", money(currency), HAMMER_IMPLIED, paid, tax, *premium_tiers(work, table))
+    if table.ends is not None and isinstance(hammer, Figure) and hammer.number > table.ends:
+        end = place_of(PREMIUMS, table.tiers[-1], "up_to")
+        return work.refuse("hammer", "NET-14", end, found=f"{table.ends:f}", table=table.id)
+    return hammer
+
+
+def _hammer_of_one_rate(
+    work: Working, table: PremiumTable, paid: Outcome, tax: Outcome, place: Place, *, currency: str
+) -> Outcome:
+    """Return the hammer price where one rate is charged on all of it.
+
+    The price paid jumps where a tier ends, so that it may belong to no hammer price or to two: then there is no figure.
+    """
+    if isinstance(paid, NoFigure):
+        return work.keep("hammer", paid)
+    fitting = []
+    lower = ZERO
+    for number, tier in enumerate(table.tiers, start=1):
+        upper = tier.up_to if given(tier.up_to) else None
+        if given(tier.rate):
+            hammer = HAMMER_IMPLIED_WHOLE.result([paid.number, table.tax, tier.rate], money(currency).places)
+            if (number == 1 or hammer > lower) and (upper is None or hammer <= upper):
+                fitting.append((number, tier))
+        lower = lower if upper is None else upper
+    if len(fitting) != 1:
+        return work.refuse("hammer", "NET-15", place, found=number_text(paid), table=table.id, count=len(fitting))
+    number, tier = fitting[0]
+    rate = work.cell(PREMIUMS, tier, "rate", name=f"premium_rate_{number}")
+    return work.figure("hammer", money(currency), HAMMER_IMPLIED_WHOLE, paid, tax, rate)
 
 
 def premium_tiers(work: Working, table: PremiumTable) -> list[Outcome]:
@@ -155,6 +190,10 @@ def _commission(
     tiers = [one for one in commissions if one.table == line.commission_table]
     if not tiers:
         return work.refuse("commission", "NET-04", place, found=line.commission_table)
+    for tier in tiers:
+        if given(tier.currency) and tier.currency != currency:
+            found, table = tier.currency, line.commission_table
+            return work.refuse("commission", "NET-10", place, found=found, table=table, currency=currency)
     ends = [one.up_to for one in tiers[:-1]]
     rising = all(given(end) for end in ends) and [end for end in ends if given(end)] == sorted(
         {end for end in ends if given(end)}

@@ -32,6 +32,8 @@ def tables() -> JobTables:
             """
             table | house          | currency | valid_from | up_to | rate | tax
             B     | Marrowby Rooms | USD      | 2020-01-01 |       | 25   | 20
+            G     | Marrowby Rooms | GBP      | 2020-01-01 |       | 25   | 20
+            END   | Marrowby Rooms | USD      | 2020-01-01 | 100   | 25   | 20
             """,
         ),
         indexes=records_of(
@@ -193,6 +195,22 @@ def test_what_cannot_be_worked_out_says_why(values: dict[str, object], code: str
     worked = valued(**values)  # type: ignore[arg-type]
     assert reasons(worked["alternate"]) == [code]
     assert reasons(worked["alternate_reported"]) == [code]
+
+
+@pytest.mark.parametrize(("table", "code"), [("G", "ALT-14"), ("END", "ALT-15"), ("B", None)])
+def test_a_premium_table_must_fit_the_price(table: str, code: str | None) -> None:
+    worked = valued(
+        departure=Departure.SOLD,
+        day=date(2023, 5, 2),
+        price=Decimal(500),
+        price_kind=PriceKind.HAMMER,
+        premium_table=table,
+        arms_length=True,
+    )
+    if code is None:
+        assert number(worked["alternate"]) == Decimal("650.00")
+    else:
+        assert reasons(worked["alternate"]) == [code]
 
 
 def test_parts_of_an_item_make_a_hundred() -> None:

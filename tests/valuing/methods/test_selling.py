@@ -22,7 +22,7 @@ from appraise.records.uses import (
     LiquidationTerms,
     Proceeds,
 )
-from appraise.records.vocabulary import PriceKind, RateDirection, SaleRoute
+from appraise.records.vocabulary import PremiumTiers, PriceKind, RateDirection, SaleRoute
 from appraise.valuing.lookup.rates import rate_table
 from appraise.valuing.methods.landed_cost import landed_cost
 from appraise.valuing.methods.liquidation import liquidation_lot
@@ -36,6 +36,10 @@ TIERS = records_of(
     """
     table | house          | currency | valid_from | up_to | rate | tax
     F     | Marrowby Rooms | USD      | 2020-01-01 |       | 25   | 0
+    G     | Marrowby Rooms | GBP      | 2020-01-01 |       | 25   | 0
+    END   | Marrowby Rooms | USD      | 2020-01-01 | 1000  | 25   | 0
+    TWO   | Marrowby Rooms | USD      | 2020-01-01 | 1000  | 30   | 0
+    TWO   | Marrowby Rooms | USD      | 2020-01-01 |       | 20   | 0
     """,
 )
 COMMISSION = records_of(
@@ -45,6 +49,7 @@ COMMISSION = records_of(
     C10   | Marrowby Rooms   | USD      |       | 10   |
     C12   | Marrowby Rooms   | USD      |       | 12   |
     MIN   | Marrowby Rooms   | USD      |       | 10   | 90
+    EUR   | Marrowby Rooms   | EUR      |       | 10   |
     BAD   | Marrowby Rooms   | USD      | 5000  | 15   |
     BAD   | Marrowby Rooms   | USD      | 3000  | 10   |
     BAD   | Marrowby Rooms   | USD      |       | 6    |
@@ -52,10 +57,12 @@ COMMISSION = records_of(
 )
 
 
-def sold(price: str, commission: str = "C10", **values: object) -> Worked:
+def sold(
+    price: str, commission: str = "C10", *, charged: PremiumTiers = PremiumTiers.MARGINAL, **values: object
+) -> Worked:
     usual: dict[str, object] = {"premium_table": "F", "sale_day": date(2025, 6, 14)}
     line = filled(Proceeds, row=2, item="G1", price=Decimal(price), commission_table=commission, **{**usual, **values})
-    job = Job(assignment=filled(Assignment, currency="USD"), premiums=TIERS)
+    job = Job(assignment=filled(Assignment, currency="USD", premium_tiers=charged), premiums=TIERS)
     return net_proceeds(RecordingLedger("T"), line, commissions=COMMISSION, tables=build_tables(job)[0], currency="USD")
 
 
@@ -87,6 +94,9 @@ def test_costs_that_exceed_proceeds_leave_nothing_and_say_so() -> None:
         ({"premium_table": "X"}, "NET-06"),
         ({"sale_day": date(2019, 12, 31)}, "NET-06"),
         ({"sale_day": BLANK}, "NET-07"),
+        ({"premium_table": "G"}, "NET-10"),
+        ({"premium_table": "END"}, "NET-14"),
+        ({"commission": "EUR"}, "NET-10"),
         ({"commission": "X"}, "NET-04"),
         ({"commission": "BAD"}, "NET-05"),
         ({"yearly": Decimal(6)}, "NET-01"),
@@ -95,6 +105,16 @@ def test_costs_that_exceed_proceeds_leave_nothing_and_say_so() -> None:
 def test_what_cannot_be_worked_out_says_why(values: dict[str, object], code: str) -> None:
     worked = sold("31250", **values)  # type: ignore[arg-type]
     assert reasons(worked["value"]) == [code]
+
+
+@pytest.mark.parametrize(("price", "hammer"), [("1170", "900"), ("1300", None), ("1190", "915.38"), ("2400", "2000")])
+def test_one_rate_on_the_whole_price(price: str, hammer: str | None) -> None:
+    """1300 is 1000 at 30 percent and 1083.33 at 20 percent: two hammer prices, so none."""
+    worked = sold(price, charged=PremiumTiers.WHOLE_PRICE, premium_table="TWO")
+    if hammer is None:
+        assert reasons(worked["hammer"]) == ["NET-15"]
+    else:
+        assert number(worked["hammer"]) == Decimal(hammer)
 
 
 def test_total_of_rounded_is_not_rounded_again() -> None:
