@@ -190,5 +190,5 @@ class Canvas:
         """Return the picture as JPEG."""
         small = self.image.resize((WIDTH, HEIGHT), Image.Resampling.LANCZOS)
         out = io.BytesIO()
-        small.save(out, "JPEG", quality=60, optimize=True)
+        small.save(out, "JPEG", quality=56, optimize=True)
         return out.getvalue()
