@@ -1,77 +1,46 @@
-"""How a workbook's cells are read: the one module that knows the inside of a sheet.
+"""How a workbook's cells are read: the one door to the inside of a workbook.
 
-Yields every cell that holds something, row by row, in one pass that keeps formula and result together. It knows
-nothing of our sheets and columns. What it leaves out: styles other than percent, currency, day and time; comments;
-text boxes; pictures.
+Yields every cell that holds something, row by row, in one pass that keeps formula and result together. Behind the
+door `sheet_text` reads the rows every writer writes, `sheet_xml` all others; nothing else knows them, and either may
+be replaced. Left out: styles other than percent, currency, day and time; comments; text boxes; pictures.
 """
 
 import posixpath
-import re
 import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from datetime import date, datetime, timedelta
-from decimal import Decimal, InvalidOperation
-from enum import Enum
 from pathlib import Path
 from types import TracebackType
-from typing import NamedTuple, Self
+from typing import Self
 from xml.etree.ElementTree import Element
 from zipfile import BadZipFile, ZipFile
 
 from appraise.files.unusable import Trouble, UnusableFile
 from appraise.files.xml_parts import UnsafeXml, feed, parse_small, strict_parser
 from appraise.files.zips import open_package
+from appraise.workbook.cell import Cell, Kind, Row, Value, column_letters, column_number, to_decimal
 from appraise.workbook.number_formats import Shown, shown_as
+from appraise.workbook.sheet_text import read_text_rows
+from appraise.workbook.sheet_xml import MAIN, SheetReader, read_xml_rows
 
-_MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
+__all__ = [
+    "Book",
+    "Cell",
+    "Kind",
+    "Row",
+    "SheetPart",
+    "SheetRows",
+    "Value",
+    "column_letters",
+    "column_number",
+    "to_decimal",
+]
+
 _STRICT_MAIN = "http://purl.oclc.org/ooxml/spreadsheetml/main"
 _LINKS = "http://schemas.openxmlformats.org/package/2006/relationships"
 _LINK_ID = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"
-_DAY_ZERO_1900 = date(1899, 12, 30)
-_DAY_ZERO_1904 = date(1904, 1, 1)
-_DAY_MILLISECONDS = 86_400_000
 #: What the standard library raises on a package that is broken inside.
 _BROKEN = (UnsafeXml, BadZipFile, zlib.error, LookupError, ValueError, EOFError, OSError, NotImplementedError)
-
-
-class Kind(Enum):
-    """What a cell holds; of a formula, what its result is. NOTHING: a formula without a result."""
-
-    NOTHING = "nothing"
-    NUMBER = "number"
-    TEXT = "text"
-    YES_NO = "yes or no"
-    DAY = "day"
-    ERROR = "error"
-
-
-Value = Decimal | str | bool | date | None
-
-
-class Cell(NamedTuple):
-    """One cell.
-
-    column   counted from 1
-    kind     of the value (of a formula: of its result)
-    value    Decimal (15 significant digits), text, bool, date, the error's name, or None
-    shown    whether a number is shown as a percent, an amount or a time of day
-    formula  without the sign of equality; "" where there is none
-    """
-
-    column: int
-    kind: Kind
-    value: Value
-    shown: Shown = Shown.PLAIN
-    formula: str = ""
-
-
-class Row(NamedTuple):
-    """One row that holds something: its number from 1, whether it is hidden, its cells from left to right."""
-
-    number: int
-    hidden: bool
-    cells: list[Cell]
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,10 +58,11 @@ class SheetRows:
 
     book: "Book"
     sheet: SheetPart
+    careful: bool = False
     merged: list[str] = field(default_factory=list)
 
     def __iter__(self) -> Iterator[Row]:
-        return _read_rows(self.book, self.sheet, self.merged)
+        return self.book._read_rows(self)
 
 
 class Book:
@@ -109,7 +79,7 @@ class Book:
             book_part = self._find_book_part()
             root = self._small(book_part)
             self._check_main(root)
-            settings = root.find(f"{{{_MAIN}}}workbookPr")
+            settings = root.find(f"{{{MAIN}}}workbookPr")
             self.from_1904 = settings is not None and settings.get("date1904") in ("1", "true")
             links = self._links(book_part)
             self.sheets = self._find_sheets(root, links)
@@ -129,15 +99,29 @@ class Book:
     def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, at: TracebackType | None) -> None:
         self._package.close()
 
-    def rows(self, sheet: SheetPart) -> SheetRows:
-        """Return the rows of `sheet`. While they are iterated `UnusableFile` is raised where the part is damaged."""
-        return SheetRows(self, sheet)
+    def rows(self, sheet: SheetPart, *, careful: bool = False) -> SheetRows:
+        """Return the rows of `sheet`. While they are iterated `UnusableFile` is raised where the part is damaged.
+
+        `careful` has every row read by the XML parser, not only those that need it (for comparison).
+        """
+        return SheetRows(self, sheet, careful)
 
     def tables(self, sheet: SheetPart) -> tuple[str, ...]:
         """Return the areas of the tables on `sheet`, such as `A2:F40`."""
         try:
             links = self._links(sheet.part)
             return tuple(self._small(target).get("ref", "") for kind, target in links.values() if kind == "table")
+        except _BROKEN as error:
+            raise self._damaged() from error
+
+    def _read_rows(self, rows: SheetRows) -> Iterator[Row]:
+        part = self._part(rows.sheet.part)
+        try:
+            if rows.careful:
+                with self._package.open(part) as stream:
+                    yield from read_xml_rows(stream, SheetReader(self, rows.merged))
+            else:
+                yield from read_text_rows(lambda: self._package.open(part), self, rows.merged)
         except _BROKEN as error:
             raise self._damaged() from error
 
@@ -180,7 +164,7 @@ class Book:
                 self.path,
                 f"{self.path.name} is saved as 'Strict Open XML Spreadsheet'. Save it as 'Excel Workbook (.xlsx)'.",
             )
-        if root.tag != f"{{{_MAIN}}}workbook":
+        if root.tag != f"{{{MAIN}}}workbook":
             raise UnusableFile(
                 Trouble.NOT_A_WORKBOOK,
                 self.path,
@@ -189,7 +173,7 @@ class Book:
 
     def _find_sheets(self, root: Element, links: dict[str, tuple[str, str]]) -> tuple[SheetPart, ...]:
         found = []
-        for one in root.iterfind(f"{{{_MAIN}}}sheets/{{{_MAIN}}}sheet"):
+        for one in root.iterfind(f"{{{MAIN}}}sheets/{{{MAIN}}}sheet"):
             kind, target = links.get(one.get(_LINK_ID, ""), ("", ""))
             if kind == "worksheet":
                 found.append(SheetPart(one.get("name", ""), target, one.get("state", "visible") != "visible"))
@@ -232,9 +216,9 @@ class Book:
         root = self._small(part)
         codes = {
             int(one.get("numFmtId", "0")): one.get("formatCode", "")
-            for one in root.iterfind(f"{{{_MAIN}}}numFmts/{{{_MAIN}}}numFmt")
+            for one in root.iterfind(f"{{{MAIN}}}numFmts/{{{MAIN}}}numFmt")
         }
-        ids = [int(one.get("numFmtId", "0")) for one in root.iterfind(f"{{{_MAIN}}}cellXfs/{{{_MAIN}}}xf")]
+        ids = [int(one.get("numFmtId", "0")) for one in root.iterfind(f"{{{MAIN}}}cellXfs/{{{MAIN}}}xf")]
         return [shown_as(one, codes.get(one)) for one in ids]
 
     def shared_text(self, index: int) -> str:
@@ -248,7 +232,7 @@ class Book:
 
 def _read_shared_texts(package: ZipFile, part: str) -> list[str]:
     """Return the shared texts in order; runs of rich text are joined, phonetic guides left out."""
-    entry, text, guide = (f"{_MAIN} {name}" for name in ("si", "t", "rPh"))
+    entry, text, guide = (f"{MAIN} {name}" for name in ("si", "t", "rPh"))
     texts: list[str] = []
     pieces: list[str] = []
     in_guide = False
@@ -277,219 +261,3 @@ def _read_shared_texts(package: ZipFile, part: str) -> list[str]:
         for _ in feed(parser, stream):
             pass
     return texts
-
-
-def _read_rows(book: Book, sheet: SheetPart, merged: list[str]) -> Iterator[Row]:
-    reader = _SheetReader(book, merged)
-    parser = strict_parser()
-    parser.StartElementHandler = reader.start
-    parser.EndElementHandler = reader.end
-    parser.CharacterDataHandler = reader.text
-    rows = reader.rows
-    try:
-        with book._package.open(book._part(sheet.part)) as stream:
-            for _ in feed(parser, stream):
-                yield from rows
-                rows.clear()
-    except _BROKEN as error:
-        raise book._damaged() from error
-
-
-class _SheetReader:
-    """The state of one pass over the XML of a sheet."""
-
-    def __init__(self, book: Book, merged: list[str]) -> None:
-        self.book = book
-        self.rows: list[Row] = []
-        self.merged = merged
-        self.row = 0
-        self.hidden = False
-        self.column = 0
-        self.cells: list[Cell] = []
-        self.type = "n"
-        self.style = 0
-        self.value: list[str] = []
-        self.formula: list[str] = []
-        self.formula_of: dict[str, str] | None = None
-        self.shared_formulas: dict[str, tuple[str, str]] = {}
-        self.into: list[str] | None = None
-        self.in_guide = False
-        self.day_zero = _DAY_ZERO_1904 if book.from_1904 else _DAY_ZERO_1900
-
-    def text(self, data: str) -> None:
-        if self.into is not None:
-            self.into.append(data)
-
-    def start(self, name: str, attributes: dict[str, str]) -> None:
-        if name == _C:
-            reference = attributes.get("r")
-            self.column = column_number(reference) if reference else self.column + 1
-            self.type = attributes.get("t", "n")
-            self.style = int(attributes.get("s", "0"))
-            self.value = []
-            self.formula = []
-            self.formula_of = None
-        elif name == _V or (name == _T and not self.in_guide and self.type == "inlineStr"):
-            self.into = self.value
-        elif name == _F:
-            self.formula_of = attributes
-            self.into = self.formula
-        elif name == _ROW:
-            number = attributes.get("r")
-            self.row = int(number) if number else self.row + 1
-            self.hidden = attributes.get("hidden") in ("1", "true")
-            self.column = 0
-            self.cells = []
-        elif name == _GUIDE:
-            self.in_guide = True
-        elif name == _MERGE:
-            self.merged.append(attributes.get("ref", ""))
-
-    def end(self, name: str) -> None:
-        if name in (_V, _F, _T):
-            self.into = None
-        elif name == _C:
-            if self.value or self.formula_of is not None:
-                cell = self.cell()
-                if cell is not None:
-                    self.cells.append(cell)
-        elif name == _ROW:
-            if self.cells:
-                self.rows.append(Row(self.row, self.hidden, self.cells))
-        elif name == _GUIDE:
-            self.in_guide = False
-
-    def cell(self) -> Cell | None:
-        """Return the cell just read, None where it holds nothing."""
-        formula = "" if self.formula_of is None else self.whole_formula(self.formula_of)
-        raw = "".join(self.value)
-        kind, value, shown = self.typed(raw)
-        if kind is Kind.NOTHING and not formula:
-            return None
-        return Cell(self.column, kind, value, shown, formula)
-
-    def typed(self, raw: str) -> tuple[Kind, Value, Shown]:
-        kind = self.type
-        if kind == "s":
-            return (Kind.TEXT, self.book.shared_text(int(raw)), Shown.PLAIN) if raw else _NOTHING
-        if kind == "n":
-            return self.number(raw.strip())
-        if kind in ("str", "inlineStr"):
-            # An empty text as the result of a formula is a result.
-            return (Kind.TEXT, raw, Shown.PLAIN) if raw or self.formula_of is not None else _NOTHING
-        if not raw:
-            return _NOTHING
-        if kind == "b":
-            return Kind.YES_NO, raw.strip() in ("1", "true"), Shown.PLAIN
-        if kind == "d":
-            return Kind.DAY, datetime.fromisoformat(raw.strip()).date(), Shown.DAY
-        return Kind.ERROR, raw, Shown.PLAIN
-
-    def number(self, raw: str) -> tuple[Kind, Value, Shown]:
-        if not raw:
-            return _NOTHING
-        shown = self.book.style(self.style)
-        number = to_decimal(raw)
-        if number is None:
-            return Kind.ERROR, "#NUM!", Shown.PLAIN
-        if shown is Shown.DAY:
-            if 0 <= number < 1:
-                return Kind.NUMBER, number, Shown.TIME
-            try:
-                return Kind.DAY, self.day(number), shown
-            except OverflowError:
-                return Kind.ERROR, "#VALUE!", Shown.PLAIN
-        return Kind.NUMBER, number, shown
-
-    def day(self, serial: Decimal) -> date:
-        days = int(serial)
-        if serial != days:
-            # To the millisecond, as spreadsheets do: a hair before midnight is the next day.
-            days = int(round(serial * _DAY_MILLISECONDS) // _DAY_MILLISECONDS)
-        if serial < 0:
-            raise OverflowError("before the first day")
-        # Day 60 of the 1900 system is a 29 February that never was: days before it are one short.
-        if not self.book.from_1904 and 0 < days < 60:
-            days += 1
-        return self.day_zero + timedelta(days=days)
-
-    def whole_formula(self, attributes: dict[str, str]) -> str:
-        text = "".join(self.formula)
-        index = attributes.get("si")
-        if attributes.get("t") != "shared" or index is None:
-            return text or "?"
-        here = f"{column_letters(self.column)}{self.row}"
-        if text:
-            self.shared_formulas[index] = (text, here)
-            return text
-        return _moved(self.shared_formulas.get(index), here)
-
-
-_NOTHING = (Kind.NOTHING, None, Shown.PLAIN)
-_C, _V, _F, _T, _ROW, _GUIDE, _MERGE = (f"{_MAIN} {name}" for name in ("c", "v", "f", "t", "row", "rPh", "mergeCell"))
-
-
-def to_decimal(raw: str) -> Decimal | None:
-    """Return a number of the file to 15 significant digits, None for what is no finite number.
-
-    Fifteen digits is what a spreadsheet shows and what a binary number holds: 0.1 + 0.2 is 0.3 in every reader.
-    """
-    if not _NUMBER.fullmatch(raw):
-        return None
-    if len(raw) <= 15 and "e" not in raw and "E" not in raw:
-        return Decimal(raw)
-    try:
-        number = Decimal(format(float(raw), ".15g"))
-    except InvalidOperation:
-        return None
-    return number if number.is_finite() else None
-
-
-_NUMBER = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
-
-
-def _moved(master: tuple[str, str] | None, here: str) -> str:
-    """Return a shared formula as it reads in the cell `here`."""
-    if master is None:
-        return "?"
-    from openpyxl.formula.translate import Translator, TranslatorError
-
-    text, origin = master
-    try:
-        return str(Translator(f"={text}", origin).translate_formula(here))[1:]
-    except TranslatorError:
-        return text
-
-
-_numbers_of_letters: dict[str, int] = {}
-
-
-def column_number(reference: str) -> int:
-    """Return the number of the column in a cell reference, counted from 1.
-
-    >>> column_number("A1"), column_number("AB12")
-    (1, 28)
-    """
-    letters = reference.rstrip("0123456789").lstrip("$").rstrip("$")
-    number = _numbers_of_letters.get(letters)
-    if number is None:
-        number = 0
-        for letter in letters:
-            if not "A" <= letter <= "Z":
-                raise ValueError(f"no cell: {reference}")
-            number = number * 26 + ord(letter) - 64
-        _numbers_of_letters[letters] = number
-    return number
-
-
-def column_letters(number: int) -> str:
-    """Return the letters of a column counted from 1.
-
-    >>> column_letters(1), column_letters(28)
-    ('A', 'AB')
-    """
-    letters = ""
-    while number:
-        number, rest = divmod(number - 1, 26)
-        letters = chr(65 + rest) + letters
-    return letters

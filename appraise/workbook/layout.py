@@ -18,8 +18,8 @@ MARK = "Mark"
 EXAMPLE = "example, replace"
 LEFT_OUT = "leave out"
 MARKS = (EXAMPLE, LEFT_OUT)
-#: Ends the heading of a column that always has to be filled.
-NEEDED_SIGN = " *"
+#: Ends the heading of a column that always has to be filled; the space keeps it on one line with the last word.
+NEEDED_SIGN = "\u00a0*"
 
 #: Added to the row numbers of the library, so that a place says which of the two files it is in.
 LIBRARY_ROWS = 100_000_000

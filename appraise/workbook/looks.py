@@ -48,6 +48,9 @@ _WIDTHS = {
     ColumnKind.PERCENTS: 14,
 }
 _LARGEST_WIDTH = 42
+#: Height of one line of the default type [points].
+LINE_HEIGHT = 15
+_MOST_LINES = 12
 
 
 def cell_format(column: Column) -> dict[str, Any]:
@@ -81,6 +84,17 @@ def width(column: Column, longest: int) -> float:
     if column.kind is ColumnKind.LONG_TEXT:
         return float(max(least, usual))
     return min(max(least, usual, longest + 1.5), float(_LARGEST_WIDTH))
+
+
+def row_height(*texts: tuple[str, float]) -> float:
+    """Return the height [points] of a row that holds these (text, width of its column in signs) on wrapped lines.
+
+    Spreadsheet programs do not all fit rows to their text when they open a file. At most about twelve lines show.
+    """
+    lines = max(
+        (sum(1 + int(len(line) / (width * 1.15)) for line in text.split("\n")) for text, width in texts), default=1
+    )
+    return LINE_HEIGHT * min(max(lines, 1), _MOST_LINES) + (2 if lines > 1 else 0)
 
 
 def need_in_words(column: Column) -> str:

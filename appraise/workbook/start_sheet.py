@@ -10,6 +10,8 @@ from appraise.workbook import looks
 from appraise.workbook.layout import EXAMPLE, FORMAT_LABEL, LEFT_OUT, MARK
 
 Look = Callable[..., Any]
+#: Of the column with the sentences [signs].
+_WIDTH = 96
 
 _JOB_STEPS = (
     ("Fill in Assignment", "Line by line. Every label with * is always needed. The hint beside it says what is meant."),
@@ -60,7 +62,7 @@ def write_start(page: Any, look: Look, use: str, sheets: Sequence[Sheet], *, lib
     _write_sheets(page, look, row + 1, sheets, use)
     page.set_column(0, 0, 4)
     page.set_column(1, 1, 26)
-    page.set_column(2, 2, 92)
+    page.set_column(2, 2, _WIDTH)
     page.hide_gridlines(2)
     page.set_landscape()
     page.set_paper(9)
@@ -81,6 +83,7 @@ def _write_steps(page: Any, look: Look, row: int, steps: Sequence[tuple[str, str
         page.write_number(row, 0, number, look(looks.PLAIN, {"valign": "top", "align": "left"}))
         page.write_string(row, 1, what, look(looks.PLAIN, {"bold": True, "valign": "top", "text_wrap": True}))
         page.write_string(row, 2, how, look(looks.NOTE))
+        page.set_row(row, 2 + looks.row_height((how, _WIDTH)))
         row += 1
     return row
 
@@ -90,6 +93,7 @@ def _write_rules(page: Any, look: Look, row: int) -> int:
     for rule in _RULES:
         page.write_string(row, 1, "·", look(looks.PLAIN, {"align": "right", "valign": "top"}))
         page.write_string(row, 2, rule, look(looks.NOTE))
+        page.set_row(row, 2 + looks.row_height((rule, _WIDTH)))
         row += 1
     return row
 

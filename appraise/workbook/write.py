@@ -42,6 +42,7 @@ _FIRST_DAY_CELL = date(1910, 1, 1)
 _LONGEST_TEXT = 32_767
 _FIXED_TIME = datetime(2000, 1, 1)  # noqa: DTZ001 - stands in the file's properties; a clock would change the bytes
 _HEADING_ROW = 1
+_FORM_WIDTHS = (30, 46, 70)
 _FORM_GROUPS = {
     "assignment": {
         "use": "The report",
@@ -280,7 +281,9 @@ class _BookWriter:
         page.freeze_panes(_HEADING_ROW + 1, held + 1)
         self.print_setup(page, sheet.name)
         page.repeat_rows(0, _HEADING_ROW)
-        page.repeat_columns(1, held)
+        page.repeat_columns(0, held)
+        # About 185 signs go onto a landscape page in a type that can still be read.
+        page.fit_to_pages(1 + int(sum(looks.width(one, 0) for one in columns) / 185), 0)
 
     def guard_headings(self, page: Any, count: int) -> None:
         # Sheet protection would keep tables from growing; a rule that accepts nothing guards the headings alone.
@@ -332,6 +335,15 @@ class _BookWriter:
         unknown = set(row) - {column.key for column in columns} - {OWN}
         if unknown:
             raise TypeError(f"no column {', '.join(sorted(unknown))}")
+        height = looks.row_height(
+            *(
+                (str(row[one.key]), looks.width(one, 0))
+                for one in columns
+                if one.kind is ColumnKind.LONG_TEXT and isinstance(row.get(one.key), str)
+            )
+        )
+        if height > looks.LINE_HEIGHT:
+            page.set_row(row_number, height)
         for number, column in enumerate(columns, 1):
             value = row.get(column.key)
             if value is None or value is Missing.BLANK:
@@ -391,9 +403,8 @@ class _BookWriter:
             page.write_string(row, 0, heading, self.look(looks.PLAIN))
             self.write_value(page, row, 1, value, {})
             row += 1
-        page.set_column(0, 0, 30)
-        page.set_column(1, 1, 44)
-        page.set_column(2, 2, 76)
+        for number, shown in enumerate(_FORM_WIDTHS):
+            page.set_column(number, number, shown)
         page.freeze_panes(1, 1)
         self.print_setup(page, sheet.name)
         page.fit_to_pages(1, 0)
@@ -406,7 +417,10 @@ class _BookWriter:
         page.write_blank(row, 1, None, self.look(look))
         self.write_value(page, row, 1, value, look)
         words = [looks.need_in_words(column), column.hint, f"Example: {column.example}" if column.example else ""]
-        page.write_string(row, 2, " ".join(word for word in words if word), self.look(looks.NOTE))
+        hint = " ".join(word for word in words if word)
+        page.write_string(row, 2, hint, self.look(looks.NOTE))
+        shown = "" if value is None else str(value)
+        page.set_row(row, 3 + looks.row_height((shown, _FORM_WIDTHS[1]), (hint, _FORM_WIDTHS[2])))
         page.data_validation(row, 1, row, 1, self.hint(column))
 
     def write_extra(self) -> None:

@@ -10,6 +10,8 @@ from typing import Any
 
 import openpyxl
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 from openpyxl.cell.rich_text import CellRichText, TextBlock
 from openpyxl.cell.text import InlineFont
 from openpyxl.worksheet.formula import ArrayFormula
@@ -174,6 +176,109 @@ def xlsxwriter_small(folder: Path) -> Path:
         page.write_boolean(0, 4, True)
 
     return raw_workbook(folder, fill, "small.xlsx")
+
+
+@pytest.mark.parametrize("make", MAKERS, ids=lambda make: make.__name__)
+def test_quick_and_careful_reading_agree(make: Any, tmp_path: Path) -> None:
+    assert_both_ways_agree(make(tmp_path))
+
+
+def assert_both_ways_agree(path: Path) -> None:
+    with Book(path) as book:
+        for sheet in book.sheets:
+            quick, careful = book.rows(sheet), book.rows(sheet, careful=True)
+            assert outcome(quick) == outcome(careful)
+            assert quick.merged == careful.merged
+
+
+def outcome(rows: Any) -> list[Any]:
+    """Return the rows, or the fault that makes the file unusable, however far reading came."""
+    try:
+        return list(rows)
+    except UnusableFile as error:
+        return [error.code]
+
+
+ODD_CELLS = st.sampled_from(
+    (
+        '<c r="{0}"><v>1</v></c>',
+        '<c r="{0}" s="2"><v>0.5</v></c>',
+        '<c r="{0}" s="1"><v>45000</v></c>',
+        '<c r="{0}" t="s"><v>0</v></c>',
+        '<c r="{0}" t="str"><f>A1</f><v></v></c>',
+        '<c r="{0}" t="str"><f>A1</f><v>a</v></c>',
+        '<c r="{0}" t="str"><v/></c>',
+        '<c r="{0}"><f>A1+1</f></c>',
+        '<c r="{0}"><f/><v>3</v></c>',
+        '<c r="{0}" t="b"><v>1</v></c>',
+        '<c r="{0}" t="e"><v>#N/A</v></c>',
+        '<c r="{0}" t="d"><v>2024-03-01</v></c>',
+        '<c r="{0}" s="1"/>',
+        '<c s="2" r="{0}"><v>7</v></c>',
+        "<c r='{0}'><v>8</v></c>",
+        "<c><v>9</v></c>",
+        '<c r="{0}" t="inlineStr"><is><t>in &lt; line</t></is></c>',
+        '<c r="{0}" t="str"><v>a &amp; b</v></c>',
+        '<c r="{0}" t="str"><v>two\r\nlines</v></c>',
+        '<c r="{0}"><v> 5 </v></c>',
+        '<c r="{0}"><!-- <c r="Z9"><v>1</v></c> --><v>6</v></c>',
+        '<c r="{0}"><v><![CDATA[4]]></v></c>',
+        '<c r="{0}" t="s"><v>999</v></c>',
+        '<c r="{0}"><v>1</v>',
+        '<c r="{0}"><v>x</v></c>',
+        "  \n ",
+        "stray text",
+        "<x:c xmlns:x='urn:x'><v>1</v></x:c>",
+    )
+)
+ODD_ROWS = st.sampled_from(
+    (
+        '<row r="{0}">{1}</row>',
+        '<row r="{0}" spans="1:3" hidden="1" ht="15.5">{1}</row>',
+        "<row>{1}</row>",
+        '<row r="{0}"/><row r="{0}">{1}</row>',
+        '<row r="{0}" s="1" customFormat="1"/>',
+        '<row hidden="true" r="{0}">{1}</row>',
+        '\n<row r="{0}">{1}</row>\n',
+        '<!-- <row r="{0}">{1}</row> -->',
+        "<row/>",
+    )
+)
+
+
+@settings(deadline=None, max_examples=400, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.lists(st.tuples(ODD_ROWS, st.lists(ODD_CELLS, max_size=3)), max_size=4), st.booleans())
+def test_quick_and_careful_reading_agree_on_anything(tmp_path: Path, rows: list[Any], merged: bool) -> None:
+    text = ""
+    for number, (row, cells) in enumerate(rows, 1):
+        inner = "".join(cell.replace("{0}", f"{column_letters(n)}{number}") for n, cell in enumerate(cells, 1))
+        text += row.replace("{0}", str(number * 2)).replace("{1}", inner)
+    tail = '<mergeCells><mergeCell ref="A1:B2"/></mergeCells>' if merged else ""
+    sheet = f"<sheetData>{text}</sheetData>{tail}"
+    assert_both_ways_agree(package(tmp_path / "odd.xlsx", sheet, styles=HAND_MADE_STYLES, texts=HAND_MADE_TEXTS))
+
+
+@pytest.mark.parametrize("before", ["", '<dimension ref="A1"/>', "<!-- <sheetData> -->", "<sheetPr/>\n"])
+@pytest.mark.parametrize(
+    "data",
+    [
+        "<sheetData/>",
+        "<sheetData></sheetData>",
+        "<sheetData> </sheetData>",
+        '<sheetData x="1"><row r="1"><c r="A1"><v>1</v></c></row></sheetData>',
+    ],
+)
+def test_quick_and_careful_reading_agree_on_what_stands_around_the_rows(before: str, data: str, tmp_path: Path) -> None:
+    assert_both_ways_agree(package(tmp_path / "around.xlsx", before + data + "<pageMargins/>"))
+
+
+@pytest.mark.parametrize("size", [1, 2, 3, 7, 64])
+def test_reading_does_not_depend_on_where_blocks_end(
+    size: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("appraise.workbook.sheet_text._BLOCK", size)
+    assert_both_ways_agree(hand_made_file(tmp_path))
+    assert_both_ways_agree(openpyxl_file(tmp_path))
 
 
 def test_formula_and_result_come_together(tmp_path: Path) -> None:

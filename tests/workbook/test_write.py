@@ -14,7 +14,7 @@ from appraise.records.vocabulary import Family, Use
 from appraise.rules.families import families, family_lists
 from appraise.workbook.layout import EXAMPLE
 from appraise.workbook.looks import EXAMPLE as EXAMPLE_LOOK
-from appraise.workbook.looks import NEEDED, OPTIONAL, TO_FILL
+from appraise.workbook.looks import NEEDED, OPTIONAL, TO_FILL, heading_text
 from appraise.workbook.prefill import with_family_rows
 from appraise.workbook.read import read_job
 from appraise.workbook.write import write_blank, write_job, write_library
@@ -71,7 +71,7 @@ def test_columns_have_hints_lists_and_formats(blanks: dict[Use, Path]) -> None:
             if area.min_row == 3:
                 rules[openpyxl.utils.get_column_letter(area.min_col)] = rule
     for column in SHEETS["items"].columns:
-        heading = column.heading + (" *" if column.required == "always" else "")
+        heading = heading_text(column)
         if heading not in headings:
             assert column.uses and Use.ESTATE not in column.uses
             continue
