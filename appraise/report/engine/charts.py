@@ -14,8 +14,8 @@ from appraise.report.engine.names import XML_HEAD
 from appraise.report.engine.views import HistoryChart, PriceChart, TimeBar, TimeChart
 
 _INK, _MAIN, _BAND, _LINE, _QUIET = "1F2A44", "5B7596", "B8862B", "8A1C1C", "55595F"
-_LINES = ("8A1C1C", "1F2A44", "2E6B4F", "6B3F7A")
-_SERIES = (("1F2A44", "circle"), ("8A1C1C", "square"), ("2E6B4F", "triangle"), ("8A6312", "diamond"))
+_LINES = ("8C5A2B", "1F2A44", "2E6B4F", "6B3F7A")
+_SERIES = (("1F2A44", "circle"), ("8C5A2B", "square"), ("2E6B4F", "triangle"), ("6B3F7A", "diamond"))
 _ZERO = Decimal(0)
 _SPACES = (
     'xmlns:c="http://schemas.openxmlformats.org/drawingml/2006/chart" '

@@ -8,9 +8,21 @@ from pathlib import Path
 import pytest
 from docx import Document
 from lxml import etree
-from support.report_samples import EDGES, PROPERTIES, SECTIONS, finder, item, report
+from PIL import Image
+from support.report_samples import (
+    EDGES,
+    PROPERTIES,
+    SECTIONS,
+    finder,
+    house_bytes,
+    item,
+    overview_template,
+    report,
+)
 
-from appraise.report.engine.names import W
+from appraise.report.engine.find import TemplateFinder
+from appraise.report.engine.inspect import inspect_docx
+from appraise.report.engine.names import WP, W
 from appraise.report.engine.render import render
 from appraise.report.engine.views import SectionUse
 
@@ -130,6 +142,79 @@ def test_repeated_columns_share_the_width_they_are_drawn_from(tmp_path: Path) ->
     grid = next(one for one in grids if len(one) == 7)
     assert len(set(grid[1:])) == 1
     assert abs(sum(grid) - round(160 * 1440 / 25.4)) < 7
+
+
+def test_a_section_on_its_side_gets_pages_of_its_own(tmp_path: Path) -> None:
+    from templates_source.kit import Sheet
+
+    templates = finder(tmp_path)
+    wide = Sheet(house_bytes(), landscape=True)
+    wide.para("{{ r.title }} on its side")
+    (tmp_path / "sections" / "wide.docx").write_bytes(wide.finished())
+    target = io.BytesIO()
+    render(
+        target, (SectionUse("overview"), SectionUse("wide"), SectionUse("object", True)), report(2), [item(1)],
+        templates=templates, properties=PROPERTIES, edges=EDGES,
+    )  # fmt: skip
+    setups = list(part(target.getvalue()).iter(f"{W}sectPr"))
+    assert [one.find(f"{W}pgSz").get(f"{W}orient") for one in setups] == [None, "landscape", None]
+    assert [one.find(f"{W}titlePg") is not None for one in setups] == [True, False, False]
+    assert all(one.find(f"{W}headerReference") is not None for one in setups)
+    assert inspect_docx(target) == []
+    assert [section.orientation for section in Document(target).sections] == [0, 1, 0]
+
+
+def test_pictures_and_links_of_a_template_are_carried_over(tmp_path: Path) -> None:
+    templates = finder(tmp_path)
+    document = Document(io.BytesIO(overview_template(house_bytes())))
+    logo = io.BytesIO()
+    Image.new("RGB", (20, 10), "navy").save(logo, "PNG")
+    for _ in range(2):
+        document.add_picture(logo)
+    for drawn in document.element.body.iter(f"{WP}docPr"):
+        drawn.set("descr", "Mark of the firm")
+    document.save(tmp_path / "sections" / "overview.docx")
+    target = io.BytesIO()
+    render(
+        target, (SectionUse("overview"), SectionUse("overview2")), replace(report(2), history=None), (),
+        templates=doubled(templates, tmp_path), properties=PROPERTIES, edges=EDGES,
+    )  # fmt: skip
+    assert inspect_docx(target) == []
+    shown = list(part(target.getvalue()).iter(f"{WP}docPr"))
+    assert [one.get("id") for one in shown] == ["1", "2", "3", "4"]
+
+
+def doubled(templates: TemplateFinder, folder: Path) -> TemplateFinder:
+    """Add a second section with a picture of its own and no contents list."""
+    from templates_source.kit import Sheet
+
+    document = Document(io.BytesIO(Sheet(house_bytes()).finished()))
+    logo = io.BytesIO()
+    Image.new("RGB", (10, 10), "tan").save(logo, "PNG")
+    for _ in range(2):
+        document.add_picture(logo)
+    for drawn in document.element.body.iter(f"{WP}docPr"):
+        drawn.set("descr", "Another mark")
+    document.save(folder / "sections" / "overview2.docx")
+    return templates
+
+
+def test_links_and_anchors_meet_and_a_second_anchor_of_a_name_is_our_own_mistake(tmp_path: Path) -> None:
+    from templates_source.kit import Sheet
+
+    templates = finder(tmp_path)
+    sheet = Sheet(house_bytes())
+    sheet.para("See {{ link('item1', 'item 1') }}, page {{ page_of('item1') }}.")
+    (tmp_path / "sections" / "pointer.docx").write_bytes(sheet.finished())
+    uses = (SectionUse("pointer"), SectionUse("object", True))
+    target = io.BytesIO()
+    render(target, uses, report(1), [item(1)], templates=templates, properties=PROPERTIES, edges=EDGES)
+    assert inspect_docx(target) == []
+    assert "See item 1, page ." in texts(target.getvalue())
+    with pytest.raises(ValueError, match="two anchors"):
+        render(
+            io.BytesIO(), uses, report(1), [item(1), item(1)], templates=templates, properties=PROPERTIES, edges=EDGES
+        )
 
 
 def test_an_iterator_of_items_serves_one_group_only(tmp_path: Path) -> None:
