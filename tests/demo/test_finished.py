@@ -1,4 +1,4 @@
-"""The finished demonstration jobs: no open stop, no open warning, every answer still holds, values as worked by hand."""
+"""The finished demonstration jobs: no open stop or warning, every answer holds, values as worked by hand."""
 
 from datetime import date
 from decimal import Decimal
