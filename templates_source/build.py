@@ -1,4 +1,4 @@
-"""Writes all shipped templates: `python -m templates_source.build`."""
+"""Writes all shipped templates, and the list of names for those who restyle: `python -m templates_source.build`."""
 
 import importlib
 import pkgutil
@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from templates_source import house, sections
+from templates_source.name_list import name_list
 
 TARGET = Path(__file__).parent.parent / "templates"
+NAMES = TARGET.parent / "docs" / "template_names.md"
 
 
 def built() -> Iterator[tuple[str, bytes]]:
@@ -26,6 +28,7 @@ def main() -> None:
         file.parent.mkdir(parents=True, exist_ok=True)
         if not file.exists() or file.read_bytes() != content:
             file.write_bytes(content)
+    NAMES.write_text(name_list(), "utf-8")
 
 
 if __name__ == "__main__":

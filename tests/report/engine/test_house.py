@@ -9,6 +9,7 @@ import pytest
 from lxml import etree
 from support.report_samples import ROOT, house_bytes
 
+from appraise.report.engine.guard import FILTERS, HELPERS
 from appraise.report.engine.house import NEEDED, house, page_setup
 from appraise.report.engine.names import W
 
@@ -26,6 +27,20 @@ def test_the_committed_templates_are_what_the_builder_makes() -> None:
     assert on_disk == set(made)
     for name, content in made.items():
         assert contents((ROOT / "templates" / name).read_bytes()) == contents(content), f"build the templates: {name}"
+
+
+def test_the_list_of_names_is_that_of_the_views() -> None:
+    from templates_source.name_list import name_list
+
+    assert (ROOT / "docs" / "template_names.md").read_text("utf-8") == name_list(), "python -m templates_source.build"
+
+
+def test_the_guide_names_every_helper_filter_and_word() -> None:
+    guide = (ROOT / "docs" / "restyle.md").read_text("utf-8")
+    for name in sorted(HELPERS):
+        assert f"{name}(" in guide, name
+    for name in sorted(FILTERS - {"count"}):
+        assert f"`{name}`" in guide, name
 
 
 def test_building_twice_gives_the_same_bytes() -> None:
