@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING, Any
 from appraise.files.atomic import write_bytes
 from appraise.files.hashes import sha256_hex, sha256_of
 from appraise.photos.faults import Fault
+from appraise.photos.files import wrong_format
 
 if TYPE_CHECKING:
     from PIL.Image import Image as Picture
@@ -112,13 +113,11 @@ def _printable(file: Path, longest_side: int) -> tuple[bytes, int, int]:
     from PIL import Image
 
     try:
-        with file.open("rb") as stream:
-            foreign = _foreign_format(stream.read(16))
-            if foreign:
-                raise _FaultError(Fault("PIC-04", foreign))
-            stream.seek(0)
-            with _opened(stream) as original:
-                shown = _upright_copy(original, longest_side)
+        unfit = wrong_format(file)
+        if unfit is not None:
+            raise _FaultError(unfit)
+        with file.open("rb") as stream, _opened(stream) as original:
+            shown = _upright_copy(original, longest_side)
     except _BROKEN as cause:
         raise _FaultError(Fault("PIC-03", type(cause).__name__)) from cause
     clean = Image.new("RGB", shown.size, "white")
@@ -126,15 +125,6 @@ def _printable(file: Path, longest_side: int) -> tuple[bytes, int, int]:
     target = io.BytesIO()
     clean.save(target, "JPEG", quality=_QUALITY)
     return target.getvalue(), *clean.size
-
-
-def _foreign_format(head: bytes) -> str:
-    """Return the name of a common format that must be converted first, from the first bytes; "" if none."""
-    if head[:4] == b"RIFF" and head[8:12] == b"WEBP":
-        return "WebP"
-    if head[4:8] == b"ftyp":
-        return "AVIF" if head[8:12] in (b"avif", b"avis") else "HEIC"
-    return ""
 
 
 def _opened(stream: Any) -> "Picture":

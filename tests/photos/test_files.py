@@ -11,12 +11,14 @@ from appraise.photos.files import locate, photo_facts
 from appraise.records.declare import filled
 from appraise.records.items import Photo
 
+FRONT = b"\xff\xd8\xff\xe0 and so on"
+
 
 @pytest.fixture
 def job(tmp_path: Path) -> Path:
     folder = tmp_path / "job"
     (folder / "photos").mkdir(parents=True)
-    (folder / "photos" / "front.jpg").write_bytes(b"front")
+    (folder / "photos" / "front.jpg").write_bytes(FRONT)
     (tmp_path / "secret.jpg").write_bytes(b"secret")
     return folder
 
@@ -59,9 +61,19 @@ def test_facts_for_the_checks_and_findings_for_what_may_not_be_used(job: Path) -
         filled(Photo, row=8, item="G02"),
     ]
     facts, findings = photo_facts(job, rows)
-    assert facts["photos/front.jpg"].sha256 == sha256_hex(b"front")
-    assert facts["photos/front.jpg"].size == 5
+    assert facts["photos/front.jpg"].sha256 == sha256_hex(FRONT)
+    assert facts["photos/front.jpg"].size == len(FRONT)
     assert not facts["photos/back.jpg"].exists
     assert facts["../secret.jpg"].sha256 == ""
     assert [(one.code, one.place.row, one.subjects) for one in findings] == [("PIC-02", 7, ("G02",))]
     assert "../secret.jpg" in message(findings[0])
+
+
+def test_a_format_word_cannot_carry_is_found_before_any_report_is_made(job: Path) -> None:
+    (job / "a.heic").write_bytes(b"\x00\x00\x00\x18ftypheic\x00\x00\x00\x00")
+    (job / "b.jpg").write_text("a letter")
+    rows = [filled(Photo, row=5, item="G01", file="a.heic"), filled(Photo, row=6, item="G01", file="b.jpg")]
+    facts, findings = photo_facts(job, rows)
+    assert all(fact.exists for fact in facts.values())
+    assert [(one.code, one.place.row) for one in findings] == [("PIC-04", 5), ("PIC-03", 6)]
+    assert "HEIC" in message(findings[0])

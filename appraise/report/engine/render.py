@@ -43,6 +43,9 @@ def render(
     templates   where house document and sections are found
     draft       the draft's mark goes across every page
 
+    What is written is checked afterwards: `inspect.require_sound` reads the finished file strictly and goes through
+    its structure; nobody hands a report over without it.
+
     Refused: a template that cannot be used (TemplateRefusedError, with findings); one that repeats more than any
     report needs (TooLargeError). After an exception the file is not a report; its owner removes it.
     """
@@ -76,13 +79,12 @@ def _compiled(name: str, templates: TemplateFinder, found: House) -> Section:
 
 
 class Body:
-    """The main part while it grows: kept aside until the contents list is known, and parsed strictly as it is made."""
+    """The main part while it grows, kept aside until the contents list is known."""
 
     def __init__(self) -> None:
         self._spool = Spool()
         self._contents_at: int | None = None
         self._contents = b""
-        self._parser = expat.ParserCreate()
         self.write(f"{names.XML_HEAD}<w:document {names.DECLARED}><w:body>")
 
     @property
@@ -94,7 +96,6 @@ class Body:
             before, text = text.split(CONTENTS_MARK, 1)
             self.write(before)
             self._contents_at = self._spool.size
-        self._parser.Parse(text.encode(), False)
         self._spool.write(text)
 
     def write_all(self, pieces: Iterator[str], longest: int) -> None:
@@ -109,7 +110,6 @@ class Body:
     def close_with(self, helpers: Helpers) -> None:
         """End the part and make the contents list, now that all headings are known."""
         self.write("</w:body></w:document>")
-        self._parser.Parse(b"", True)
         if self._contents_at is not None:
             made = "".join(contents_list(helpers.listed(), helpers.contents_levels))
             self._contents = made.encode()
@@ -146,7 +146,8 @@ def _sections(
             body.write(f"<w:p><w:pPr>{_TINY}{setups[state]}</w:pPr></w:p>")
             state = (False, section.landscape)
         helpers.begin(section)
-        body.write_all(section.template.generate(names_given), len(section.source))
+        template = section.template
+        body.write_all(template.root_render_func(template.new_context(names_given)), len(section.source))
 
     for repeated, group in groupby(sections, lambda use: use.per_item):
         uses = tuple(group)
