@@ -12,28 +12,7 @@ from appraise.records.assignment import (
     Person,
     ValueTerms,
 )
-from appraise.records.claims import (
-    COVERS,
-    DAMAGE,
-    DEPRECIATION,
-    LOSSES,
-    PAIRED_SALES,
-    PIECES,
-    POLICY,
-    REPAIRS,
-    SETS,
-    VALUE_FACTS,
-    Cover,
-    Damage,
-    Depreciation,
-    Loss,
-    PairedSale,
-    Piece,
-    Policy,
-    RepairLine,
-    SetLoss,
-    ValueFact,
-)
+from appraise.records.claims import COVERS, DEPRECIATION, POLICY, VALUE_FACTS, Cover, Depreciation, Policy, ValueFact
 from appraise.records.dating import (
     EVIDENCE,
     FEATURE_PERIODS,
@@ -58,6 +37,20 @@ from appraise.records.items import (
     Part,
     Photo,
     Renaming,
+)
+from appraise.records.losses import (
+    DAMAGE,
+    LOSSES,
+    PAIRED_SALES,
+    PIECES,
+    REPAIRS,
+    SETS,
+    Damage,
+    Loss,
+    PairedSale,
+    Piece,
+    RepairLine,
+    SetLoss,
 )
 from appraise.records.market import (
     COMPARISONS,

@@ -12,8 +12,8 @@ from decimal import Decimal, localcontext
 from appraise.model.finding import Finding, finding
 from appraise.model.missing import given
 from appraise.model.rounding import round_half_away
-from appraise.records.claims import PAIRED_SALES, PairedSale
 from appraise.records.declare import place_of
+from appraise.records.losses import PAIRED_SALES, PairedSale
 from appraise.valuing.least_squares import DIGITS, t_quantile
 
 #: Fewer pairs than this make an interval that says little: our default, no source.

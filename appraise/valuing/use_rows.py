@@ -6,9 +6,10 @@ from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
 from appraise.model.missing import given
-from appraise.records.claims import Cover, Damage, Depreciation, Loss, PairedSale, Policy, RepairLine, ValueFact
+from appraise.records.claims import Cover, Depreciation, Policy, ValueFact
 from appraise.records.declare import filled
 from appraise.records.job import Job
+from appraise.records.losses import Damage, Loss, PairedSale, RepairLine
 from appraise.records.uses import (
     Absorption,
     CommissionTier,

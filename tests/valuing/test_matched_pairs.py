@@ -2,8 +2,8 @@
 
 from decimal import Decimal
 
-from appraise.records.claims import PairedSale
 from appraise.records.declare import filled
+from appraise.records.losses import PairedSale
 from appraise.valuing.matched_pairs import Estimate, feature_effect, usable_pairs
 
 

@@ -24,8 +24,8 @@ from appraise.model.operations import (
     WEIGHTED_MEAN,
 )
 from appraise.records.assignment import ASSIGNMENT
-from appraise.records.claims import LOSSES, PAIRED_SALES, REPAIRS, Damage, Loss, PairedSale, RepairLine
 from appraise.records.declare import place_of
+from appraise.records.losses import LOSSES, PAIRED_SALES, REPAIRS, Damage, Loss, PairedSale, RepairLine
 from appraise.records.vocabulary import DamageOrigin, RepairState, ValueType
 from appraise.valuing.amounts import RISE
 from appraise.valuing.inputs import Inputs

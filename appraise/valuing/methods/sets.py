@@ -13,8 +13,8 @@ from appraise.model.kinds import SHOWN_PERCENT, money
 from appraise.model.ledger import Ledger
 from appraise.model.missing import Missing, given, value_or
 from appraise.model.operations import DIFFERENCE, PERCENT_SHARE, SMALLER, SUM, Numbers, operation
-from appraise.records.claims import PIECES, SETS, Piece, SetLoss
 from appraise.records.declare import place_of
+from appraise.records.losses import PIECES, SETS, Piece, SetLoss
 from appraise.records.vocabulary import SetClause
 from appraise.valuing.operations import CARRIED
 from appraise.valuing.working import Worked, Working

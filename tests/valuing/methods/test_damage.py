@@ -8,8 +8,8 @@ from support.figures import codes, number, reasons, typed
 from appraise.model.figure import Figure
 from appraise.model.ledger import Ledger, RecordingLedger
 from appraise.model.missing import BLANK, Missing
-from appraise.records.claims import Damage, Loss, PairedSale, Piece, RepairLine, SetLoss
 from appraise.records.declare import filled
+from appraise.records.losses import Damage, Loss, PairedSale, Piece, RepairLine, SetLoss
 from appraise.records.vocabulary import DamageOrigin, RepairState, SetClause
 from appraise.valuing.methods.casualty import casualty_loss
 from appraise.valuing.methods.damage import damage
