@@ -13,7 +13,7 @@ from decimal import Decimal
 from appraise.model.figure import Outcome
 from appraise.model.kinds import PERCENT, money
 from appraise.model.ledger import Ledger
-from appraise.model.missing import given
+from appraise.model.missing import given, value_or
 from appraise.model.operations import (
     DIFFERENCE,
     LESS_PERCENT,
@@ -152,11 +152,11 @@ def _sorted_repairs(
         origin = origins.get(line.damage, DamageOrigin.FROM_EVENT) if given(line.damage) else DamageOrigin.FROM_EVENT
         place = place_of(REPAIRS, line, "damage")
         if origin is DamageOrigin.BEFORE:
-            work.find("LOS-08", place, found=str(line.damage), work=line.work)
+            work.find("LOS-08", place, found=str(line.damage), work=value_or(line.work, ""))
         elif origin is DamageOrigin.FROM_EVENT:
             certain.append(line)
         else:
-            work.find("LOS-09", place, found=str(line.damage), work=line.work)
+            work.find("LOS-09", place, found=str(line.damage), work=value_or(line.work, ""))
             doubtful.append(line)
     if any(line.state is RepairState.PROPOSED for line in certain):
         work.find("LOS-10", place_of(REPAIRS, certain[0], "state"), found=RepairState.PROPOSED.value)
