@@ -62,12 +62,9 @@ def new(workbook: Path, use_name: str | None, families: tuple[str, ...], overwri
     """
     if use_name is None:
         raise click.UsageError(f"Say what the report is for: --use {'|'.join(USES)}.")
-    from appraise.jobs.new import UnknownWordError, new_workbook
+    from appraise.jobs.new import new_workbook
 
-    try:
-        written = new_workbook(workbook, use_name, families, overwrite=overwrite)
-    except UnknownWordError as fault:
-        raise click.UsageError(str(fault)) from fault
+    written = new_workbook(workbook, use_name, families, overwrite=overwrite)
     click.echo(f"Written: {written}")
     click.echo(f"Fill it, then run: appraise check {written}")
 
@@ -145,10 +142,11 @@ def main() -> NoReturn:
 
 def _report_fault(fault: Exception) -> int:
     from appraise.files.unusable import UnusableFile
+    from appraise.jobs.words import UnknownWordError
 
-    if isinstance(fault, UnusableFile):
+    if isinstance(fault, UnusableFile | UnknownWordError):
         click.echo(str(fault), err=True)
-        return UNUSABLE_FILE
+        return UNUSABLE_FILE if isinstance(fault, UnusableFile) else WRONG_CALL
     with NamedTemporaryFile("w", prefix="appraise-", suffix=".log", delete=False, encoding="utf-8") as log:
         log.write("".join(traceback.format_exception(fault)))
     click.echo(

@@ -4,7 +4,6 @@ import os
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
-from difflib import get_close_matches
 from pathlib import Path
 
 from appraise.files.atomic import write_whole
@@ -13,7 +12,7 @@ from appraise.findings.record import findings_json
 from appraise.findings.terminal import all_lines, count_line
 from appraise.jobs.compute import named
 from appraise.jobs.examine import Examined, examine
-from appraise.jobs.new import UnknownWordError
+from appraise.jobs.words import unknown
 from appraise.model.ledger import RecordingLedger
 from appraise.valuing.explain import explained
 
@@ -58,8 +57,7 @@ class Checked:
         computation = self.examined.computation
         items = {named(item): item for item in self.examined.job.items}
         if item_id not in items:
-            near = get_close_matches(item_id, items, n=3) or list(items)[:10]
-            raise UnknownWordError(f"No item '{item_id}'. Near: {', '.join(near)}.")
+            raise unknown("item", item_id, items)
         ledger = RecordingLedger(item_id)
         computed = computation.compute(items[item_id], ledger)
         yield f"{item_id}: made {computed.window.outer.edtf()}, {computed.window.verdict.printed}"

@@ -1,16 +1,12 @@
 """`appraise new`: a blank, structured workbook for one use."""
 
 from collections.abc import Iterable
-from difflib import get_close_matches
 from pathlib import Path
 
 from appraise.files.unusable import Trouble, UnusableFile
+from appraise.jobs.words import UnknownWordError, unknown
 from appraise.records.vocabulary import Family, Use
 from appraise.workbook.write import write_blank, write_library
-
-
-class UnknownWordError(ValueError):
-    """A word typed on the command line that is not on its list; the message says which ones are near."""
 
 
 def new_workbook(path: Path, use: str, families: Iterable[str], *, overwrite: bool) -> Path:
@@ -39,7 +35,6 @@ def _refuse_existing(path: Path, overwrite: bool) -> None:
 
 def _family(name: str) -> Family:
     known = {family.value: family for family in Family}
-    if name in known:
-        return known[name]
-    near = get_close_matches(name.lower(), known, n=3, cutoff=0.4) or list(known)
-    raise UnknownWordError(f"No family '{name}'. Near: {', '.join(near)}.")
+    if name not in known:
+        raise unknown("family", name, known)
+    return known[name]

@@ -28,7 +28,12 @@ class Outputs:
         self._written = _read_list(folder / LIST)
 
     def check(self, *names: str) -> None:
-        """Raise UnusableFile if one of the files may not be replaced; nothing has been written then."""
+        """Make the folder; raise UnusableFile if that fails or one of the files may not be replaced."""
+        try:
+            self.folder.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            sentence = f"The folder {self.folder} cannot be made ({error.strerror}). Choose another with --out."
+            raise UnusableFile(Trouble.CANNOT_WRITE, self.folder, sentence) from error
         for name in names:
             target = self.folder / name
             if target.exists() and not self._overwrite and self._written.get(name) != sha256_of(target):
@@ -42,7 +47,6 @@ class Outputs:
     def write(self, name: str, writer: Callable[[BinaryIO], None]) -> Path:
         """Write one file and note it on the list; return where it was written."""
         self.check(name)
-        self.folder.mkdir(parents=True, exist_ok=True)
         written = write_whole(self.folder / name, writer)
         self._written[written.name] = sha256_of(written)
         content = json.dumps(dict(sorted(self._written.items())), indent=1, ensure_ascii=False) + "\n"
