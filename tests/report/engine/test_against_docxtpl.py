@@ -20,6 +20,7 @@ from support.report_samples import (
     report,
 )
 
+from appraise.report.engine.find import TemplateFinder, shipped
 from appraise.report.engine.names import W
 from appraise.report.engine.render import render
 from appraise.report.engine.views import Rich, SectionUse
@@ -84,3 +85,28 @@ def test_the_same_text_as_docxtpl(name: str, per_item: bool, tmp_path: Path) -> 
     expected = by_docxtpl(content, context)
     assert texts(target.getvalue()) == expected
     assert len(expected) > 25
+
+
+def shipped_uses() -> list[SectionUse]:
+    folder = Path(str(shipped())) / "sections"
+    return [SectionUse(file.stem, file.stem == "item") for file in sorted(folder.glob("*.docx"))]
+
+
+@pytest.fixture(scope="module")
+def composed() -> tuple[Any, Any]:
+    from support.report_job import inputs
+
+    from appraise.report.compose.report import compose
+
+    made = compose(inputs(draft=True))
+    return made.report, next(iter(made.items))
+
+
+@pytest.mark.parametrize("use", shipped_uses(), ids=lambda use: use.name)
+def test_every_shipped_section_gives_the_same_text_as_docxtpl(use: SectionUse, composed: tuple[Any, Any]) -> None:
+    view, thing = composed
+    target = io.BytesIO()
+    templates = TemplateFinder.with_own()
+    render(target, (use,), view, [thing], templates=templates, properties=PROPERTIES, edges=EDGES)
+    context = {"r": view, "item": thing} if use.per_item else {"r": view}
+    assert texts(target.getvalue()) == by_docxtpl(templates.section(use.name), context)
