@@ -15,11 +15,13 @@ from appraise.model.finding import Finding, finding
 from appraise.model.ledger import Ledger
 from appraise.model.missing import given, value_or
 from appraise.model.months import Month, Months, month_number
+from appraise.records.assignment import ValueTerms
 from appraise.records.dating import Evidence
 from appraise.records.declare import place_of
 from appraise.records.items import Item
 from appraise.records.job import Job
 from appraise.records.market import SALES
+from appraise.records.vocabulary import ValueType
 from appraise.valuing import job_rows, value_inputs
 from appraise.valuing.codes import CODES
 from appraise.valuing.result import Valuation
@@ -70,15 +72,23 @@ class Computation:
     def compute(self, item: Item, ledger: Ledger) -> Computed:
         """Return the window and the opinions of one item; figures go through `ledger`, whose scope is the item's."""
         window = self.date(item)
-        valuations = tuple(
-            value_inputs(
-                self._rows.inputs(item, terms, window=window.outer or None, sale_windows=self._sale_windows[0]),
-                ledger.under(CODES[terms.value_type]),
+        concluded: dict[ValueType, Valuation] = {}
+        for terms in self._terms_in_order():
+            inputs = self._rows.inputs(
+                item,
+                terms,
+                window=window.outer or None,
+                sale_windows=self._sale_windows[0],
+                concluded=dict(concluded),
             )
-            for terms in self._rows.terms()
-            if given(terms.value_type)
-        )
-        return Computed(item, window, valuations)
+            concluded[inputs.value_type] = value_inputs(inputs, ledger.under(CODES[inputs.value_type]))
+        in_order = (terms.value_type for terms in self._rows.terms())
+        return Computed(item, window, tuple(concluded[one] for one in in_order if given(one)))
+
+    def _terms_in_order(self) -> list[ValueTerms]:
+        """Return the terms in the order of computing: fair market value first, since others may rest on it."""
+        terms = [one for one in self._rows.terms() if given(one.value_type)]
+        return sorted(terms, key=lambda one: one.value_type is not ValueType.FAIR_MARKET)
 
     def date(self, item: Item) -> DateWindow:
         """Return the window of one item."""
