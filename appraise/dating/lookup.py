@@ -99,8 +99,10 @@ def months_of_fact(fact: Fact, settings: Settings, typed: str = "") -> Dated | R
     """Return the months a published fact allows; `typed` stands in for a bound that comes from the object.
 
     A lower bound takes, at its widest, the first month of what is written, an upper bound the last, and a soft
-    upper bound so many months more; the narrow set uses the bare dates.
+    upper bound so many months more; the narrow set uses the bare dates. A fact that bounds nothing allows all.
     """
+    if not fact.bounds:
+        return Dated(ALL_MONTHS, ALL_MONTHS, "no bound")
     readings = []
     for lower, upper in fact.spans:
         if lower == upper == FROM_OBJECT:
