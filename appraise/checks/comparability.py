@@ -2,11 +2,12 @@
 
 from collections import defaultdict
 from collections.abc import Iterator
+from decimal import Decimal
 
 from appraise.checks.context import CheckContext, sides_of
 from appraise.checks.registry import check
 from appraise.checks.required import blanks
-from appraise.checks.sales import object_key, same_object
+from appraise.checks.sales import object_key
 from appraise.checks.text import mentions, same_name
 from appraise.model.finding import Finding, finding
 from appraise.model.missing import BLANK, given
@@ -69,7 +70,7 @@ def finish_unlike_all(context: CheckContext) -> Iterator[Finding]:
 @check("CPR-03")
 def market_mixed(context: CheckContext) -> Iterator[Finding]:
     """A sale of another market than the value's is brought to it by an explicit level."""
-    for line, _item, sale in context.lines():
+    for line, _item, sale in context.lines:
         market = _market(context, line)
         mixed = market is not None and given(sale.market) and sale.market is not market
         if mixed and line.level is BLANK and _adjusts(context, line):
@@ -79,7 +80,7 @@ def market_mixed(context: CheckContext) -> Iterator[Finding]:
 @check("CPR-04")
 def level_without_cause(context: CheckContext) -> Iterator[Finding]:
     """No level is taken off a sale of the value's own market."""
-    for line, _item, sale in context.lines():
+    for line, _item, sale in context.lines:
         market = _market(context, line)
         if market is not None and sale.market is market and given(line.level) and line.level != 0:
             found = str(line.level)
@@ -89,7 +90,7 @@ def level_without_cause(context: CheckContext) -> Iterator[Finding]:
 @check("CPR-05")
 def condition_sign(context: CheckContext) -> Iterator[Finding]:
     """A typed condition percent has the sign that the grades ask for: comparison better, minus."""
-    for line, item, sale in context.lines():
+    for line, item, sale in context.lines:
         if given(line.condition) and given(item.grade) and given(sale.grade):
             better = sale.grade - item.grade
             if line.condition * better > 0:
@@ -101,7 +102,7 @@ def condition_sign(context: CheckContext) -> Iterator[Finding]:
 @check("CPR-06")
 def stated_sign(context: CheckContext) -> Iterator[Finding]:
     """A percent has the sign that the words better and poorer ask for."""
-    for line, _item, _sale in context.lines():
+    for line, _item, _sale in context.lines:
         for key in ("condition", "configuration", "provenance"):
             percent, stated = getattr(line, key), getattr(line, f"by_{key}")
             if given(percent) and given(stated):
@@ -129,7 +130,7 @@ def not_bracketed(context: CheckContext) -> Iterator[Finding]:
 def one_sale_for_unlike_items(context: CheckContext) -> Iterator[Finding]:
     """One sale does not serve two unlike items."""
     served: dict[str, list[tuple[Comparison, Item]]] = defaultdict(list)
-    for line, item, sale in context.lines():
+    for line, item, sale in context.lines:
         for _other_line, other in served[str(sale.id)]:
             if other.id != item.id and _unlike(item, other):
                 about = (str(sale.id), str(other.id), str(item.id))
@@ -154,17 +155,21 @@ def one_sale_twice_for_one_item(context: CheckContext) -> Iterator[Finding]:
 def one_object_twice(context: CheckContext) -> Iterator[Finding]:
     """Two sales of one object do not stand as two objects."""
     for pairs in context.weighted.values():
-        for position, (line, sale) in enumerate(pairs):
-            for other_line, other in pairs[:position]:
-                if other.id != sale.id and same_object(sale, other) and sale.day != other.day:
-                    about = (*subjects_of(other_line), *subjects_of(line)[1:])
-                    yield finding("CPR-10", place(line, "sale"), *about, found=str(sale.id), other=other.id)
+        seen: dict[tuple[str, str], tuple[Comparison, Sale]] = {}
+        for line, sale in pairs:
+            own = object_key(sale)
+            if own is None:
+                continue
+            other_line, other = seen.setdefault(own, (line, sale))
+            if other.id != sale.id and sale.day != other.day:
+                about = (*subjects_of(other_line), *subjects_of(line)[1:])
+                yield finding("CPR-10", place(line, "sale"), *about, found=str(sale.id), other=other.id)
 
 
 @check("CPR-11")
 def another_model(context: CheckContext) -> Iterator[Finding]:
     """A sale of another maker or model is brought to the subject by a configuration step."""
-    for line, item, sale in context.lines():
+    for line, item, sale in context.lines:
         unlike = not same_name(sale.maker, item.maker) or not same_name(sale.model, item.model)
         stated = all(given(one) for one in (sale.maker, sale.model, item.maker, item.model))
         if stated and unlike and line.configuration is BLANK and line.by_configuration is BLANK:
@@ -182,7 +187,7 @@ def another_model(context: CheckContext) -> Iterator[Finding]:
 def grade_far_away(context: CheckContext) -> Iterator[Finding]:
     """A comparison is not many grades away from the subject."""
     limit = context.settings.grade_distance
-    for line, item, sale in context.lines():
+    for line, item, sale in context.lines:
         if given(item.grade) and given(sale.grade) and abs(sale.grade - item.grade) > limit:
             where = place_of(SALES, sale, "grade")
             found = str(sale.grade)
@@ -220,7 +225,7 @@ REASONED = ("condition", "deductions", "configuration", "provenance", "other", "
 @check("CPR-14")
 def charged_twice(context: CheckContext) -> Iterator[Finding]:
     """One thing is charged in one step of a comparison."""
-    for line, _item, _sale in context.lines():
+    for line, _item, _sale in context.lines:
         for thing, stems in CHARGED_ONCE.items():
             steps = [
                 COMPARISONS.column(key).heading
@@ -235,7 +240,7 @@ def charged_twice(context: CheckContext) -> Iterator[Finding]:
 def year_charged_twice(context: CheckContext) -> Iterator[Finding]:
     """The year is charged by the model period or by the configuration step, not by both."""
     periods = [(one.maker, one.model) for one in context.job.model_periods]
-    for line, item, _sale in context.lines():
+    for line, item, _sale in context.lines:
         has_period = any(same_name(item.maker, maker) and same_name(item.model, model) for maker, model in periods)
         word = mentions(line.configuration_reason, "year", "period", "earlier", "later", "pre-", "golden", "vintage")
         if has_period and word and given(line.configuration) and line.configuration != 0:
@@ -245,7 +250,7 @@ def year_charged_twice(context: CheckContext) -> Iterator[Finding]:
 @check("CPR-16")
 def asking_taken_as_paid(context: CheckContext) -> Iterator[Finding]:
     """An asking price that carries weight in a fair market value has a discount, if only 0."""
-    for line, _item, sale in context.lines():
+    for line, _item, sale in context.lines:
         if sale.kind is PriceKind.ASKING and line.value_type is ValueType.FAIR_MARKET and line.discount is BLANK:
             yield finding("CPR-16", place(line, "discount"), *subjects_of(line), sale=sale.id)
 
@@ -253,7 +258,7 @@ def asking_taken_as_paid(context: CheckContext) -> Iterator[Finding]:
 @check("CPR-17")
 def discount_from_a_paid_price(context: CheckContext) -> Iterator[Finding]:
     """Only an asking price is discounted to the price that may be expected."""
-    for line, _item, sale in context.lines():
+    for line, _item, sale in context.lines:
         if given(line.discount) and line.discount != 0 and given(sale.kind) and sale.kind is not PriceKind.ASKING:
             found = str(line.discount)
             yield finding("CPR-17", place(line, "discount"), *subjects_of(line), found=found, kind=sale.kind)
@@ -262,22 +267,31 @@ def discount_from_a_paid_price(context: CheckContext) -> Iterator[Finding]:
 @check("CPR-18")
 def discount_beyond_evidence(context: CheckContext) -> Iterator[Finding]:
     """A discount is no larger than objects in this file show that were first asked for and then sold."""
+    discounted = [
+        (line, line.discount)
+        for line, _item, sale in context.lines
+        if sale.kind is PriceKind.ASKING and given(line.discount) and line.discount > 0
+    ]
+    observed = _discounts_observed(context) if discounted else []
+    for line, discount in discounted:
+        if observed and discount > max(observed):
+            most = f"{max(observed):.1f}"
+            yield finding("CPR-18", place(line, "discount"), *subjects_of(line), found=str(discount), most=most)
+
+
+def _discounts_observed(context: CheckContext) -> list[Decimal]:
+    """Percents from asked to sold of the objects that have both prices in this file."""
     paid = (PriceKind.DEALER_SOLD, PriceKind.PRIVATE_SOLD)
     sold = {object_key(one): one for one in context.sales.values() if one.kind in paid and given(one.price)}
+    sold.pop(None, None)
     observed = []
     for asked in context.sales.values():
-        later = sold.get(object_key(asked)) if object_key(asked) is not None else None
-        if asked.kind is not PriceKind.ASKING or later is None or asked.currency != later.currency:
+        later = sold.get(object_key(asked)) if asked.kind is PriceKind.ASKING else None
+        if later is None or asked.currency != later.currency:
             continue
         if given(asked.price) and given(later.price) and asked.price > 0:
             observed.append(100 * (1 - later.price / asked.price))
-    for line, _item, sale in context.lines():
-        beyond = observed and given(line.discount) and line.discount > max(observed)
-        if beyond and sale.kind is PriceKind.ASKING:
-            found = str(line.discount)
-            yield finding(
-                "CPR-18", place(line, "discount"), *subjects_of(line), found=found, most=f"{max(observed):.1f}"
-            )
+    return observed
 
 
 @check("CPR-19")
@@ -305,7 +319,7 @@ def index_of_another_market(context: CheckContext) -> Iterator[Finding]:
 @check("CPR-21")
 def buyer_in_the_trade(context: CheckContext) -> Iterator[Finding]:
     """A price paid by a dealer for resale carries no weight in a fair market value."""
-    for line, _item, sale in context.lines():
+    for line, _item, sale in context.lines:
         word = mentions(sale.buyer, "dealer", "trade", "resale", "reseller")
         if word and line.value_type is ValueType.FAIR_MARKET:
             yield finding("CPR-21", place_of(SALES, sale, "buyer"), *subjects_of(line), found=str(sale.buyer))
@@ -314,7 +328,7 @@ def buyer_in_the_trade(context: CheckContext) -> Iterator[Finding]:
 @check("CPR-22")
 def forced_seller(context: CheckContext) -> Iterator[Finding]:
     """A forced sale carries no weight in a fair market value."""
-    for line, _item, sale in context.lines():
+    for line, _item, sale in context.lines:
         word = mentions(sale.seller, "liquidat", "bankrupt", "insolven", "distress", "foreclos", "seiz", "forced")
         if word and line.value_type is ValueType.FAIR_MARKET:
             yield finding("CPR-22", place_of(SALES, sale, "seller"), *subjects_of(line), found=str(sale.seller))
@@ -323,7 +337,7 @@ def forced_seller(context: CheckContext) -> Iterator[Finding]:
 @check("CPR-23")
 def element_judged_with_percent(context: CheckContext) -> Iterator[Finding]:
     """The relative route compares in words; percents typed beside it have no effect."""
-    for line, _item, _sale in context.lines():
+    for line, _item, _sale in context.lines:
         if given(line.item) and given(line.value_type):
             opinion = context.opinions_of.get((line.item, line.value_type))
             typed = [key for key in ("condition", "configuration", "provenance", "other") if given(getattr(line, key))]

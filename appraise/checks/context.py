@@ -1,7 +1,7 @@
 """What a check is given: the job, what dating and valuing made of it, facts about its photographs, the thresholds."""
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TypeVar
@@ -14,10 +14,10 @@ from appraise.model.missing import Missing, given
 from appraise.model.months import Months
 from appraise.model.place import Place
 from appraise.records.assignment import ValueTerms
-from appraise.records.items import HistoryLine, Item, Part
+from appraise.records.items import HistoryLine, InspectionLine, Item, Part, Photo
 from appraise.records.job import Job
 from appraise.records.market import Comparison, Opinion, Sale
-from appraise.records.vocabulary import Route, Use, ValueType
+from appraise.records.vocabulary import PhotoKind, Route, Use, ValueType
 from appraise.valuing.result import Valuation
 
 
@@ -58,7 +58,7 @@ class ItemResults:
         return self.window.shown.outer if self.window is not None and self.window.shown is not None else None
 
 
-R = TypeVar("R", HistoryLine, Part)
+R = TypeVar("R", HistoryLine, InspectionLine, Part, Photo)
 
 
 def sides_of(valuation: Valuation) -> tuple[int, ...]:
@@ -132,6 +132,17 @@ class CheckContext:
         return _grouped(self.job.history)
 
     @cached_property
+    def inspection_of(self) -> dict[str, list[InspectionLine]]:
+        """Inspection lines by item id."""
+        return _grouped(self.job.inspection)
+
+    @cached_property
+    def shown_of(self) -> dict[str, frozenset[PhotoKind]]:
+        """Kinds of photograph by item id."""
+        grouped = _grouped(self.job.photos)
+        return {key: frozenset(one.kind for one in photos if given(one.kind)) for key, photos in grouped.items()}
+
+    @cached_property
     def comparisons_of(self) -> dict[Opened, list[Comparison]]:
         """All comparisons by item id and type of value."""
         found: dict[Opened, list[Comparison]] = defaultdict(list)
@@ -173,12 +184,20 @@ class CheckContext:
                 found.setdefault(one.value_type, one)
         return found
 
-    def lines(self) -> Iterator[tuple[Comparison, Item, Sale]]:
-        """Yield the comparisons with a weight above zero, each with its item and its sale."""
-        for (item, _value_type), pairs in self.weighted.items():
-            if item in self.items:
-                for line, sale in pairs:
-                    yield line, self.items[item], sale
+    @cached_property
+    def lines(self) -> tuple[tuple[Comparison, Item, Sale], ...]:
+        """Comparisons with a weight above zero, each with its item and its sale."""
+        return tuple(
+            (line, self.items[item], sale)
+            for (item, _value_type), pairs in self.weighted.items()
+            if item in self.items
+            for line, sale in pairs
+        )
+
+    @cached_property
+    def adjusted(self) -> frozenset[str]:
+        """Ids of the items to which percents bring sales with weight, so that grade and originality are charged for."""
+        return frozenset(item for item, value_type in self.weighted if self.route(item, value_type) is Route.ADJUSTED)
 
 
 def counts(line: Comparison) -> bool:

@@ -85,7 +85,7 @@ def mains_without_caution(context: CheckContext) -> Iterator[Finding]:
     """A mains-powered item has an inspection line on its mains safety."""
     for item in context.items.values():
         if item.mains_powered is True:
-            looked_at = [line.line for line in context.job.inspection if line.item == item.id]
+            looked_at = [line.line for line in context.inspection_of.get(str(item.id), ())]
             if not any(mentions(line, "mains", "power", "cord", "electrical", "fuse") for line in looked_at):
                 yield finding("ITM-07", place_of(ITEMS, item, "mains_powered"), str(item.id), found="yes")
 

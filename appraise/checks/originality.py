@@ -9,8 +9,8 @@ from appraise.checks.text import mentions, plain, same_name
 from appraise.model.finding import Finding, finding
 from appraise.model.missing import BLANK, given
 from appraise.records.declare import place_of
-from appraise.records.items import ITEMS, PARTS, Item, Part
-from appraise.records.vocabulary import AssumptionKind, EvidenceStatus, FinishClass, PartState, Route
+from appraise.records.items import ITEMS, PARTS, Part
+from appraise.records.vocabulary import AssumptionKind, EvidenceStatus, FinishClass, PartState
 
 #: Parts no longer as made.
 DEPARTED = (PartState.LATER_REPLACEMENT, PartState.MODIFIED, PartState.MISSING)
@@ -22,11 +22,6 @@ REFINISHED = (
     FinishClass.STRIPPED,
     FinishClass.OVERSPRAYED,
 )
-
-
-def compared(context: CheckContext, item: Item) -> bool:
-    """Say whether percents bring sales to the item, so that its originality is charged for."""
-    return any(key[0] == item.id and context.route(*key) is Route.ADJUSTED for key in context.weighted)
 
 
 def finish_parts(parts: list[Part]) -> list[Part]:
@@ -104,8 +99,8 @@ def deduction_from_original(context: CheckContext) -> Iterator[Finding]:
 @check("PRT-06")
 def departure_without_deduction(context: CheckContext) -> Iterator[Finding]:
     """A departure from original has a deduction, if only 0."""
-    for key, item in context.items.items():
-        if compared(context, item):
+    for key in context.items:
+        if key in context.adjusted:
             for part in context.parts_of.get(key, ()):
                 if part.state in DEPARTED and part.deduction is BLANK:
                     found = str(part.state)
@@ -116,7 +111,7 @@ def departure_without_deduction(context: CheckContext) -> Iterator[Finding]:
 def refinish_not_charged(context: CheckContext) -> Iterator[Finding]:
     """A refinish is charged under Parts, where sales are brought to the item by percents."""
     for key, item in context.items.items():
-        if item.finish_class in REFINISHED and compared(context, item):
+        if item.finish_class in REFINISHED and key in context.adjusted:
             rows = finish_parts(context.parts_of.get(key, []))
             if not any(given(row.deduction) for row in rows):
                 yield finding("PRT-07", place_of(ITEMS, item, "finish_class"), key, found=str(item.finish_class))
@@ -161,7 +156,7 @@ def part_twice(context: CheckContext) -> Iterator[Finding]:
 def originality_silent(context: CheckContext) -> Iterator[Finding]:
     """An item to which sales are brought by percents has its parts listed."""
     for key, item in context.items.items():
-        if compared(context, item) and key not in context.parts_of:
+        if key in context.adjusted and key not in context.parts_of:
             yield finding("PRT-11", place_of(ITEMS, item, "id"), key, found=key)
 
 

@@ -10,27 +10,18 @@ from appraise.model.finding import Finding, finding
 from appraise.model.missing import given
 from appraise.records.dating import EVIDENCE
 from appraise.records.declare import place_of
-from appraise.records.items import ITEMS, PHOTOS, Item, Photo
+from appraise.records.items import ITEMS, PHOTOS, Photo
 from appraise.records.vocabulary import PhotoKind
 from appraise.valuing.days import add_months
 
 DEFECTS = ("crack", "split", "broken", "break", "loose", "warp", "hole", "dent", "chip", "cleat", "repaired")
 
 
-def _shown(context: CheckContext, item: str) -> set[PhotoKind]:
-    return {one.kind for one in context.job.photos if one.item == item and given(one.kind)}
-
-
-def _seen(context: CheckContext, item: Item) -> set[PhotoKind]:
-    """Kinds shown of an item that was inspected; empty where there is no photograph at all (a finding of its own)."""
-    return _shown(context, str(item.id))
-
-
 @check("PHO-01")
 def item_not_shown(context: CheckContext) -> Iterator[Finding]:
     """Each item is shown by at least one photograph."""
     for key, item in context.items.items():
-        if not _shown(context, key):
+        if not context.shown_of.get(key):
             yield finding("PHO-01", place_of(ITEMS, item, "id"), key, found=key)
 
 
@@ -38,7 +29,7 @@ def item_not_shown(context: CheckContext) -> Iterator[Finding]:
 def serial_not_shown(context: CheckContext) -> Iterator[Finding]:
     """A serial that is stated is shown."""
     for key, item in context.items.items():
-        shown = _seen(context, item)
+        shown = context.shown_of.get(key, frozenset())
         if given(item.serial) and not says_nothing(item.serial) and shown and PhotoKind.SERIAL not in shown:
             yield finding("PHO-02", place_of(ITEMS, item, "serial"), key, found=item.serial)
 
@@ -50,7 +41,7 @@ def views_missing(context: CheckContext) -> Iterator[Finding]:
         rounded = [one.rounded.number for one in result.valuations if isinstance(one.rounded, Figure)]
         item = context.items.get(key)
         if item is not None and rounded and max(rounded) >= context.settings.detail_value:
-            shown = _seen(context, item)
+            shown = context.shown_of.get(key, frozenset())
             lacking = [kind.value for kind in (PhotoKind.FRONT, PhotoKind.BACK) if kind not in shown]
             if shown and lacking:
                 place = place_of(ITEMS, item, "id")
@@ -62,7 +53,7 @@ def defect_not_shown(context: CheckContext) -> Iterator[Finding]:
     """A defect named in the text is shown."""
     for key, item in context.items.items():
         word = affirms(item.structure, *DEFECTS)
-        shown = _seen(context, item)
+        shown = context.shown_of.get(key, frozenset())
         if word and shown and PhotoKind.DEFECT not in shown:
             yield finding("PHO-04", place_of(ITEMS, item, "structure"), key, found=word)
 
@@ -128,7 +119,7 @@ def label_not_shown(context: CheckContext) -> Iterator[Finding]:
     """A label or stamp whose words are quoted is shown."""
     for key, item in context.items.items():
         quoted = mentions(item.markings, "label", "stamp", "hallmark", "inscri", "signature", "signed", "brand")
-        shown = _seen(context, item)
+        shown = context.shown_of.get(key, frozenset())
         if quoted and shown and not shown & {PhotoKind.LABEL, PhotoKind.SERIAL, PhotoKind.DETAIL}:
             yield finding("PHO-10", place_of(ITEMS, item, "markings"), key, found=quoted)
 

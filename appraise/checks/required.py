@@ -68,10 +68,7 @@ def _role(*roles: PersonRole) -> Condition:
 
 
 def _adjusted(context: CheckContext, item: Any) -> bool:
-    """Some comparison with weight brings a sale to the item by its own percents."""
-    return any(
-        key[0] == item.id and context.route(*key) is Route.ADJUSTED for key in context.weighted if given(item.id)
-    )
+    return given(item.id) and item.id in context.adjusted
 
 
 def _is(key: str, *values: object) -> Condition:

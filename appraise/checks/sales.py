@@ -2,11 +2,11 @@
 
 from collections import defaultdict
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import timedelta
 
 from appraise.checks.context import CheckContext
 from appraise.checks.registry import check
-from appraise.checks.text import mentions, plain, same_name, says_nothing
+from appraise.checks.text import mentions, plain, says_nothing
 from appraise.model.finding import Finding, finding
 from appraise.model.missing import BLANK, given
 from appraise.records.declare import place_of
@@ -52,27 +52,35 @@ def items_by_object(context: CheckContext) -> dict[tuple[str, str], list[Item]]:
 def one_sale_twice(context: CheckContext) -> Iterator[Finding]:
     """One price of one object is one record, whichever sources report it."""
     limit = timedelta(days=context.settings.resale_days)
-    by_maker: dict[str, list[tuple[date, int, Sale]]] = defaultdict(list)
+    by_object: dict[tuple[str, str], list[Sale]] = defaultdict(list)
+    by_price: dict[tuple[object, ...], list[Sale]] = defaultdict(list)
+    nameless: set[tuple[object, ...]] = set()
     for sale in context.sales.values():
-        if given(sale.day) and plain(sale.maker):
-            by_maker[plain(sale.maker)].append((sale.day, sale.row, sale))
-    for sales in by_maker.values():
-        recent: list[Sale] = []
-        for day, _row, sale in sorted(sales, key=lambda one: one[:2]):
-            recent = [other for other in recent if given(other.day) and day - other.day <= limit]
-            for other in recent:
-                if _one_price_of_one_object(sale, other):
-                    place = place_of(SALES, sale, "id")
-                    yield finding("SAL-01", place, str(other.id), str(sale.id), found=str(sale.id), day=other.day)
-            recent.append(sale)
+        own, maker, model = object_key(sale), plain(sale.maker), plain(sale.model)
+        if own is not None:
+            # By serial whatever the price: one source gives the hammer price, the other the price with the premium.
+            by_object[own].append(sale)
+        if maker and model and given(sale.price):
+            key = (maker, model, sale.currency, sale.price)
+            by_price[key].append(sale)
+            if own is None:
+                nameless.add(key)
+    pairs = [pair for group in by_object.values() for pair in _near(group, limit)]
+    pairs += [pair for key, group in by_price.items() if key in nameless for pair in _near(group, limit)]
+    for one, other in pairs:
+        if object_key(one) is None or object_key(other) is None or same_object(one, other):
+            place = place_of(SALES, other, "id")
+            yield finding("SAL-01", place, str(one.id), str(other.id), found=str(other.id), day=one.day)
 
 
-def _one_price_of_one_object(sale: Sale, other: Sale) -> bool:
-    """By serial whatever the price (hammer here, all-in there); without serials by model and price."""
-    if object_key(sale) is not None and object_key(other) is not None:
-        return same_object(sale, other)
-    one_price = given(sale.price) and sale.price == other.price and sale.currency == other.currency
-    return one_price and same_name(sale.model, other.model)
+def _near(sales: list[Sale], limit: timedelta) -> Iterator[tuple[Sale, Sale]]:
+    """Yield the pairs of sales within so many days of one another, the earlier first."""
+    dated = sorted(((sale.day, sale.row, sale) for sale in sales if given(sale.day)), key=lambda one: one[:2])
+    for position, (day, _row, sale) in enumerate(dated):
+        for other_day, _other_row, other in reversed(dated[:position]):
+            if day - other_day > limit:
+                break
+            yield other, sale
 
 
 @check("SAL-02")
@@ -109,7 +117,7 @@ def subject_sale_not_in_history(context: CheckContext) -> Iterator[Finding]:
 @check("SAL-04")
 def weight_on_unverified(context: CheckContext) -> Iterator[Finding]:
     """A sale that carries weight was verified."""
-    for line, _item, sale in context.lines():
+    for line, _item, sale in context.lines:
         unsure = given(sale.verified) and (says_nothing(sale.verified) or mentions(sale.verified, "not", "unverified"))
         if unsure:
             place = place_of(SALES, sale, "verified")
@@ -119,7 +127,7 @@ def weight_on_unverified(context: CheckContext) -> Iterator[Finding]:
 @check("SAL-05")
 def weight_on_related_parties(context: CheckContext) -> Iterator[Finding]:
     """A sale between related parties carries no weight unanswered."""
-    for line, _item, sale in context.lines():
+    for line, _item, sale in context.lines:
         if sale.related is True:
             place = place_of(SALES, sale, "related")
             yield finding("SAL-05", place, str(line.item), str(sale.id), found="yes", line=line.id)
@@ -157,7 +165,7 @@ def estimates_reversed(context: CheckContext) -> Iterator[Finding]:
 @check("SAL-09")
 def asking_price_not_saved(context: CheckContext) -> Iterator[Finding]:
     """The page of an asking price that carries weight is saved."""
-    for line, _item, sale in context.lines():
+    for line, _item, sale in context.lines:
         if sale.kind is PriceKind.ASKING and sale.evidence_file is BLANK:
             yield finding("SAL-09", place_of(SALES, sale, "evidence_file"), str(line.item), str(sale.id))
 
@@ -195,7 +203,7 @@ def seen_before_sold(context: CheckContext) -> Iterator[Finding]:
 @check("SAL-13")
 def estimate_taken_for_price(context: CheckContext) -> Iterator[Finding]:
     """A price that equals an estimate to the cent is looked at again."""
-    for line, _item, sale in context.lines():
+    for line, _item, sale in context.lines:
         if given(sale.price) and sale.price in (sale.estimate_low, sale.estimate_high):
             place = place_of(SALES, sale, "price")
             yield finding("SAL-13", place, str(line.item), str(sale.id), found=str(sale.price))

@@ -3,6 +3,7 @@
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator
+from functools import cache
 
 from appraise.model.missing import Missing, given
 
@@ -24,8 +25,13 @@ def mentions(text: str | Missing, *stems: str) -> str:
     """Return the first word of `text` that begins with one of the stems, "" if none does. Case does not matter."""
     if not given(text):
         return ""
-    found = re.search(r"\b(?:" + "|".join(re.escape(stem) for stem in stems) + r")\w*", text, re.IGNORECASE)
+    found = _beginning_with(stems).search(text)
     return found.group(0) if found else ""
+
+
+@cache
+def _beginning_with(stems: tuple[str, ...]) -> re.Pattern[str]:
+    return re.compile(r"\b(?:" + "|".join(re.escape(stem) for stem in stems) + r")\w*", re.IGNORECASE)
 
 
 def affirms(text: str | Missing, *stems: str) -> str:
@@ -77,6 +83,9 @@ def plain(name: str | Missing) -> str:
     """
     if not given(name):
         return ""
+    if name.isascii():
+        folded = name.lower()
+        return folded if folded.isalnum() else "".join(filter(str.isalnum, folded))
     letters = unicodedata.normalize("NFKD", name)
     return "".join(letter for letter in letters.casefold() if letter.isalnum())
 
