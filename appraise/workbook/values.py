@@ -56,6 +56,8 @@ _MONTH = re.compile(r"([0-9]{4})[-/]([0-9]{1,2})")
 _YEARS = range(1700, 2101)
 _DAY_ZERO = date(1899, 12, 30)
 _FIFTEEN_DIGITS = Decimal(10) ** 15
+#: How many texts of a column are remembered with what they mean.
+_REMEMBERED = 4096
 #: Columns whose leading zeros matter.
 _SERIALS = frozenset(("serial", "first", "last", "prefix", "suffix"))
 
@@ -63,20 +65,32 @@ _SERIALS = frozenset(("serial", "first", "last", "prefix", "suffix"))
 def converter(column: Column, typing: Typing) -> Convert:
     """Return the function that reads the cells of one column."""
     reads = _READERS[column.kind](column, typing)
+    # Most texts of a column stand there many times: words of lists, ids, currencies.
+    known: dict[str, Any] = {}
 
     def convert(cell: Cell) -> Any:
         kind = cell.kind
         if kind is Kind.TEXT:
-            text = clean(cell.value)  # type: ignore[arg-type]
-            if not text:
-                return BLANK
-            value = reads(Cell(cell.column, kind, text, cell.shown, cell.formula))
-            return value if text is cell.value else _marked(str(cell.value), value)
+            raw: str = cell.value  # type: ignore[assignment]
+            value = known.get(raw)
+            if value is None:
+                value = read_text(raw, cell)
+                if len(known) < _REMEMBERED:
+                    known[raw] = value
+            return value
         if kind is Kind.NOTHING:
             return Fault("CEL-01", f"={cell.formula}") if cell.formula else BLANK
         if kind is Kind.ERROR:
             return Fault("CEL-02", str(cell.value))
         return reads(cell)
+
+    def read_text(raw: str, cell: Cell) -> Any:
+        text = clean(raw)
+        if not text:
+            return BLANK
+        if text == raw:
+            return reads(cell)
+        return _marked(raw, reads(cell._replace(value=text)))
 
     return convert
 
