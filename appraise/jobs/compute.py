@@ -61,7 +61,7 @@ class Computation:
     @property
     def findings(self) -> tuple[Finding, ...]:
         """Findings about the tables and the sales themselves, apart from any item."""
-        return (*self._table_findings, *self._sale_windows[1])
+        return (*self._table_findings, *self.sale_windows[1])
 
     def items(self, ledger: type[Ledger] = Ledger) -> Iterator[tuple[Computed, Ledger]]:
         """Yield every item computed, one at a time, each with the ledger its figures went through."""
@@ -78,7 +78,7 @@ class Computation:
                 item,
                 terms,
                 window=window.outer or None,
-                sale_windows=self._sale_windows[0],
+                sale_windows=self.sale_windows[0],
                 concluded=dict(concluded),
             )
             concluded[inputs.value_type] = value_inputs(inputs, ledger.under(CODES[inputs.value_type]))
@@ -97,7 +97,7 @@ class Computation:
         return date_item(name, self._evidence.get(name, ()), self._dating_tables, settings)
 
     @cached_property
-    def _sale_windows(self) -> tuple[Mapping[str, Months], tuple[Finding, ...]]:
+    def sale_windows(self) -> tuple[Mapping[str, Months], tuple[Finding, ...]]:
         """Months of manufacture of the sales, by sale id, and the wordings that cannot be read."""
         settings = self._settings(self._month_of_report)
         windows: dict[str, Months] = {}

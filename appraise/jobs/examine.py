@@ -69,13 +69,13 @@ def examine(path: Path, *, today: date, progress: Progress | None = None) -> Exa
     results: dict[str, ItemResults] = {}
     raised: list[Finding] = [*read.findings, *computation.findings]
     for number, (computed, _ledger) in enumerate(computation.items(), 1):
-        results[named(computed.item)] = ItemResults(computed.window, computed.valuations)
+        results[named(computed.item)] = ItemResults.of(computed.window, computed.valuations)
         raised += computed.findings
         if progress is not None:
             progress("Valuing item", number, len(job.items))
     photos, photo_findings = photo_facts(path.parent, job.photos)
     raised = list(dict.fromkeys([*raised, *photo_findings]))
-    context = CheckContext(job, results, photos, raised=tuple(raised))
+    context = CheckContext(job, results, photos, made=computation.sale_windows[0], raised=tuple(raised))
     checked = run_checks(context)
     lacking = element_findings(context, checked)
     judged = judge(dict.fromkeys([*raised, *checked, *lacking]), job.answers)
