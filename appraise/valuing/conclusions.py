@@ -1,10 +1,12 @@
 """From the reconciled prices to the value before rounding: mean, median, or a figure typed with its reason."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
-from appraise.model.figure import Figure, Outcome
+from appraise.findings.entries import entry_of
+from appraise.model.figure import Figure, NoFigure, Outcome
 from appraise.model.finding import Finding, finding
 from appraise.model.kinds import SHOWN_PERCENT
+from appraise.model.ledger import no_figure
 from appraise.model.missing import given
 from appraise.model.operations import PERCENT_ABOVE
 from appraise.records.assignment import VALUE_TERMS
@@ -44,16 +46,35 @@ def weighted_lines(results: Iterable[ComparisonResult]) -> list[Weighted]:
     return lines
 
 
-def concluded(inputs: Inputs, work: Working, lines: list[Weighted], name: str = "value") -> Outcome:
-    """Return the value before rounding (figure `name`), from all figures of the reconciliation."""
+def concluded(inputs: Inputs, work: Working, results: Sequence[ComparisonResult], name: str = "value") -> Outcome:
+    """Return the value before rounding (figure `name`), from all figures of the reconciliation of the results."""
+    lines = weighted_lines(results)
     reconcile(work, lines, report_money(inputs))
     if conclusion_of(inputs) is Conclusion.TYPED:
         return work.figure(name, report_money(inputs), CARRIED, typed_value(inputs, work))
     if not lines:
-        return work.refuse(name, "VAL-10", place_of(ITEMS, inputs.item, "id"), value_type=inputs.value_type.value)
+        return work.keep(name, nothing_used(inputs, results))
     if inputs.opinion is None and not given(inputs.terms.conclusion):
         return work.keep(name, work.lacking(VALUE_TERMS, inputs.terms, "conclusion"))
     return work.figure(name, report_money(inputs), CARRIED, work.figures[statistic(inputs)])
+
+
+def nothing_used(inputs: Inputs, results: Iterable[ComparisonResult]) -> NoFigure:
+    """Return "no value", because of what the comparisons lack; where no input is missing, because none is used."""
+    lacking = [one for result in results for one in _reasons(result)]
+    if any(entry_of(one).severity.stops for one in lacking):
+        return no_figure(lacking)
+    place = place_of(ITEMS, inputs.item, "id")
+    none_used = finding("VAL-10", place, inputs.item_id, value_type=inputs.value_type.value)
+    return no_figure([*lacking, none_used])
+
+
+def _reasons(result: ComparisonResult) -> list[Finding]:
+    """Return why a comparison is not used; nothing where its weight is zero."""
+    weight = result.steps.get("weight")
+    if isinstance(weight, Figure) and weight.number == 0:
+        return []
+    return [one for outcome in (weight, result.adjusted) if isinstance(outcome, NoFigure) for one in outcome.because]
 
 
 def typed_value(inputs: Inputs, work: Working) -> Outcome:
@@ -90,7 +111,7 @@ def reconciliation_findings(inputs: Inputs, compared: Compared, work: Working) -
     place = place_of(ITEMS, inputs.item, "id")
     kind = inputs.value_type.value
     found = []
-    if len(used) < limits.fewest:
+    if 0 < len(used) < limits.fewest:
         found.append(finding("VAL-11", place, item, kind, found=str(len(used)), fewest=limits.fewest))
     total = sum(weight_of(result) for result in used)
     for result in used:

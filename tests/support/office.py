@@ -10,6 +10,9 @@ import openpyxl
 import pytest
 from openpyxl.utils import get_column_letter
 
+from appraise.model.figure import Figure
+from appraise.model.operations import OPERATIONS
+
 
 def needs_soffice() -> str:
     """Return the path of LibreOffice, or skip the test."""
@@ -24,15 +27,36 @@ def recalculated(rows: Sequence[tuple[str, Sequence[Decimal]]], folder: Path) ->
 
     The formula names its arguments {0}, {1} ...; they are written in the cells of its row.
     """
+    grid: list[list[str | Decimal]] = []
+    for row, (formula, arguments) in enumerate(rows, 1):
+        cells = [f"{get_column_letter(column)}{row}" for column in range(2, len(arguments) + 2)]
+        grid.append(["=" + formula.format(*cells), *arguments])
+    return first_column(grid, folder)
+
+
+def recalculated_figures(figures: Sequence[Figure], folder: Path) -> dict[str, Decimal]:
+    """Return what LibreOffice computes for figures by id: each stands in a row and refers to those it is made from.
+
+    Typed and looked-up numbers are written as they are, every other one as the formula of its operation.
+    """
+    cells = {figure.id: f"A{row}" for row, figure in enumerate(figures, 1)}
+    grid: list[list[str | Decimal]] = []
+    for figure in figures:
+        if figure.operation in ("typed", "noted"):
+            grid.append([figure.number])
+            continue
+        references = [cells[argument] for argument in figure.arguments]
+        grid.append(["=" + OPERATIONS[figure.operation].rounded_formula(references, figure.kind.places)])
+    return dict(zip(cells, first_column(grid, folder), strict=True))
+
+
+def first_column(grid: Sequence[Sequence[str | Decimal]], folder: Path) -> list[Decimal]:
+    """Return the first column of a sheet as LibreOffice computes it."""
     program = needs_soffice()
     path = folder / "formulas.xlsx"
     book = openpyxl.Workbook()  # writes no cached values, so that LibreOffice must compute
-    sheet = book.active
-    for row, (formula, arguments) in enumerate(rows, 1):
-        cells = [f"{get_column_letter(column)}{row}" for column in range(2, len(arguments) + 2)]
-        sheet.cell(row, 1, "=" + formula.format(*cells))
-        for column, value in enumerate(arguments, 2):
-            sheet.cell(row, column, value)
+    for row in grid:
+        book.active.append(list(row))
     book.save(path)
     out = folder / "recalculated"
     command = [
@@ -47,6 +71,6 @@ def recalculated(rows: Sequence[tuple[str, Sequence[Decimal]]], folder: Path) ->
     ]
     subprocess.run(command, check=True, capture_output=True, timeout=180)
     book = openpyxl.load_workbook(out / "formulas.xlsx", data_only=True)
-    values = [book.active.cell(row + 1, 1).value for row in range(len(rows))]
+    values = [book.active.cell(row + 1, 1).value for row in range(len(grid))]
     book.close()
     return [Decimal(format(value, ".15g")) for value in values]

@@ -289,3 +289,19 @@ def test_a_line_without_a_proper_weight_is_not_used(weight: str, code: str) -> N
     assert isinstance(first.adjusted, Figure)
     assert not first.used
     assert [(one.code, one.place) for one in first.findings] == [(code, Place("Comparisons", 2, "weight"))]
+
+
+def test_where_every_line_lacks_the_same_thing_the_value_points_there() -> None:
+    sheets = PLAIN | {"comparisons": PLAIN["comparisons"].replace("| 1\n", "|\n")}
+    rounded = opinion_of(sheets)[0].rounded
+    assert isinstance(rounded, NoFigure)
+    assert [(one.code, one.place.row) for one in rounded.because] == [("VAL-01", 2), ("VAL-01", 3), ("VAL-01", 4)]
+
+
+def test_where_every_line_is_refused_by_a_rule_the_value_is_a_stop() -> None:
+    sheets = PLAIN | {
+        "sales": PLAIN["sales"].replace("all-in     ", "unsold     ").replace("dealer sold", "unsold     ")
+    }
+    rounded = opinion_of(sheets)[0].rounded
+    assert isinstance(rounded, NoFigure)
+    assert codes(rounded.because) == ["CMP-21", "CMP-21", "CMP-21", "VAL-10"]

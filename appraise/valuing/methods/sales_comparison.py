@@ -10,7 +10,7 @@ from appraise.model.missing import given
 from appraise.records.assignment import ASSIGNMENT
 from appraise.records.vocabulary import Route, ValueType
 from appraise.valuing.comparing import Compared, compare
-from appraise.valuing.conclusions import concluded, conclusion_of, reconciliation_findings, weighted_lines
+from appraise.valuing.conclusions import concluded, conclusion_of, reconciliation_findings
 from appraise.valuing.final import rounded_by_scale
 from appraise.valuing.inputs import Inputs, each_once
 from appraise.valuing.result import Valuation
@@ -44,7 +44,7 @@ def value_before_rounding(inputs: Inputs, compared: Compared, name: str = "value
         return short_value(inputs, compared.top, name)
     if route is Route.RELATIVE:
         return relative_value(inputs, compared, name)
-    return concluded(inputs, compared.top, weighted_lines(compared.lines), name)
+    return concluded(inputs, compared.top, compared.lines, name)
 
 
 def round_with_range(inputs: Inputs, work: Working, value: Outcome) -> Outcome:
