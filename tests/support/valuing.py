@@ -161,6 +161,9 @@ def records_of(sheet: Sheet, drawn: Any) -> tuple[Any, ...]:
     else:
         listed = [drawn] if sheet.form else drawn
         rows = [{key: _as_typed(value) for key, value in row.items()} for row in listed]
+    known = {column.key for column in sheet.columns}
+    if unknown := {key for row in rows for key in row} - known:
+        raise KeyError(f"{sheet.name} has no column {', '.join(sorted(unknown))}; known: {', '.join(sorted(known))}")
     first = 0 if sheet.form else 2
     return tuple(
         filled(sheet.record, row=number, **{key: cell(sheet.column(key), text) for key, text in row.items()})

@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 from support.valuing_comparison import PLAIN, opinion_of
 
-from appraise.model.figure import Figure
+from appraise.model.figure import Figure, NoFigure
 from appraise.model.kinds import minor_unit, money
 from appraise.model.ledger import Ledger
 from appraise.model.operations import PERCENT_ABOVE, QUOTIENT
@@ -72,6 +72,43 @@ def test_consumer_price_index_factors(price: str, earlier: str, later: str, fact
     found_factor, found_price = time_adjusted(price, earlier, later)
     assert found_factor == round_half_away(Decimal(factor), 6)
     assert found_price == Decimal(adjusted)
+
+
+def test_a_month_without_a_figure_lies_on_the_line_between_its_neighbours() -> None:
+    """US CPI-U, series CUUR0000SA0: none for October 2025; September 324.800, November 324.122, their mean 324.461.
+
+    That it is interpolated stands in the chain of figures; nothing is taken silently.
+    """
+    sheets = PLAIN | {
+        "assignment": "currency | USD\neffective_date | 2025-11-30",
+        "items": "id | index\nG01 | CPI",
+        "sales": "id | kind | currency | price | day\ns1 | all-in | USD | 1000 | 2025-10-15",
+        "comparisons": "id | item | value_type | sale | weight\nc1 | G01 | fair market value | s1 | 1",
+        "indexes": "index | month | figure\nCPI | 2025-09 | 324.800\nCPI | 2025-11 | 324.122",
+    }
+    valuation, ledger = opinion_of(sheets)
+    index = valuation.comparisons[0].steps["index"]
+    assert isinstance(index, Figure)
+    assert index.number == Decimal("324.461")
+    assert ledger.figures[index.id].operation == "interpolated"
+
+
+def test_an_index_says_nothing_of_the_time_before_it_begins() -> None:
+    """US CPI-U, music instruments and accessories (series CUUR0000SERE03), December 1997 = 100: no sale of 1996."""
+    sheets = PLAIN | {
+        "assignment": "currency | USD\neffective_date | 2023-12-31",
+        "items": "id | index\nG01 | MUSIC",
+        "sales": "id | kind | currency | price | day\ns1 | all-in | USD | 4200 | 1996-06-01\n"
+        "s2 | all-in | USD | 4200.00 | 2019-12-01",
+        "comparisons": "id | item | value_type | sale | weight\nc1 | G01 | fair market value | s1 | 1\n"
+        "c2 | G01 | fair market value | s2 | 1",
+        "indexes": "index | month | figure\nMUSIC | 1997-12 | 100\n"
+        "MUSIC | 2019-12 | 101.534\nMUSIC | 2023-12 | 120.351",
+    }
+    first, second = opinion_of(sheets)[0].comparisons
+    assert isinstance(first.adjusted, NoFigure)
+    assert isinstance(second.adjusted, Figure)
+    assert second.adjusted.number == Decimal("4978.37")
 
 
 @pytest.mark.parametrize(
