@@ -36,7 +36,11 @@ class Evidence:
         example="1937-38",
     )
     role: EvidenceRole | Missing = column(
-        "Date of", K.CHOICE, choices=EvidenceRole, hint="Blank: the object itself.", example="the object itself"
+        "Date of",
+        K.CHOICE,
+        choices=EvidenceRole,
+        hint="Blank: the object itself; for dated parts and codes a part made before; for documents an event after.",
+        example="the object itself",
     )
     lag_least: Decimal | Missing = column(
         "Lag, least months",

@@ -5,6 +5,7 @@ from appraise.model.missing import given
 from appraise.report.compose.context import Context, is_word, item_key
 from appraise.report.compose.inputs import ItemResult
 from appraise.report.compose.item import body
+from appraise.report.compose.item.age import age_lines
 from appraise.report.compose.item.opinion import bridge_view, missing_opinion, opinion_view
 from appraise.report.compose.item.window import window_view
 from appraise.report.view import ItemView, OpinionView
@@ -34,7 +35,7 @@ def item_view(context: Context, result: ItemResult, number_of_item: int) -> Item
         provenance=body.provenance(context, item),
         history=body.history(context, item, named),
         cautions_heading=text("part.cautions"),
-        cautions=body.cautions(context, item),
+        cautions=(*body.cautions(context, item), *age_lines(context, item, result.window)),
         photos_heading=text("part.photographs"),
         photo_pairs=body.photographs(context, item, named),
         photos_note=body.photo_note(context, item),
