@@ -36,4 +36,5 @@ def _line(context: Context, rule: AgeRule, answer: AgeAnswer) -> str:
     said = context.text(
         "age.line", rule=rule.statement, source=rule.citation.source, answer=context.text(_ANSWERS[answer.answer])
     )
-    return f"{said} {context.text('age.later_work')}" if answer.later_work else said
+    later = context.text("age.later_work")
+    return f"{said} {later}" if answer.later_work else said
