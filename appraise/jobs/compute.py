@@ -1,10 +1,10 @@
 """Dates and values the items of a job, one at a time, against either kind of ledger."""
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
-from functools import cached_property
+from functools import cached_property, partial
 
 from appraise.dating.dated import Dated, read_use
 from appraise.dating.line import tables
@@ -22,6 +22,9 @@ from appraise.records.items import Item
 from appraise.records.job import Job
 from appraise.records.market import SALES
 from appraise.records.vocabulary import ValueType
+from appraise.schedule.item_lines import ItemLines
+from appraise.schedule.of_job import Revaluation, revaluations
+from appraise.schedule.revaluation import RevaluedLine
 from appraise.valuing import job_rows, value_inputs
 from appraise.valuing.codes import CODES
 from appraise.valuing.result import Valuation
@@ -29,11 +32,15 @@ from appraise.valuing.result import Valuation
 
 @dataclass(frozen=True, slots=True)
 class Computed:
-    """What dating and valuing gave for one item; valuations are in the order of Value types."""
+    """What dating and valuing gave for one item; valuations are in the order of Value types.
+
+    lines  its lines on Treatments, revalued for the year
+    """
 
     item: Item
     window: DateWindow
     valuations: tuple[Valuation, ...]
+    lines: tuple[RevaluedLine, ...] = ()
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -52,6 +59,7 @@ class Computation:
         self.job = job
         self._today = today
         self._rows, self._table_findings = job_rows(job)
+        self._lines = ItemLines(self._rows)
         self._dating_tables = tables(job.feature_periods, job.serial_ranges, job.items)
         self._evidence: dict[str, list[Evidence]] = defaultdict(list)
         for row in job.evidence:
@@ -73,6 +81,7 @@ class Computation:
         """Return the window and the opinions of one item; figures go through `ledger`, whose scope is the item's."""
         window = self.date(item)
         concluded: dict[ValueType, Valuation] = {}
+        lines: list[RevaluedLine] = []
         for terms in self._terms_in_order():
             inputs = self._rows.inputs(
                 item,
@@ -81,9 +90,19 @@ class Computation:
                 sale_windows=self.sale_windows[0],
                 concluded=dict(concluded),
             )
-            concluded[inputs.value_type] = value_inputs(inputs, ledger.under(CODES[inputs.value_type]))
+            scope = ledger.under(CODES[inputs.value_type])
+            ordinary = partial(value_inputs, inputs, scope)
+            valuation, line = self._lines.value(named(item), inputs.value_type, scope, ordinary)
+            concluded[inputs.value_type] = valuation
+            lines += [] if line is None else [line]
         in_order = (terms.value_type for terms in self._rows.terms())
-        return Computed(item, window, tuple(concluded[one] for one in in_order if given(one)))
+        return Computed(item, window, tuple(concluded[one] for one in in_order if given(one)), tuple(lines))
+
+    def yearly(
+        self, ledger: Ledger, lines: Iterable[RevaluedLine]
+    ) -> tuple[tuple[Revaluation, ...], tuple[Finding, ...]]:
+        """Return the schedule revalued, by type of value, from the lines of the items, and what was found."""
+        return revaluations(ledger, self._rows, made={one.line.row: one for one in lines})
 
     def _terms_in_order(self) -> list[ValueTerms]:
         """Return the terms in the order of computing: fair market value first, since others may rest on it."""

@@ -11,9 +11,12 @@ from appraise.checks.run import run_checks
 from appraise.findings.answers import Counts, Judged, counted, judge
 from appraise.jobs.compute import Computation, named
 from appraise.model.finding import Finding
+from appraise.model.ledger import RecordingLedger
 from appraise.model.place import Place
 from appraise.photos.files import photo_facts
 from appraise.records.job import Job
+from appraise.schedule.of_job import Revaluation
+from appraise.schedule.revaluation import RevaluedLine
 from appraise.workbook.layout import Layout
 from appraise.workbook.read import ReadResult, read_job
 
@@ -27,6 +30,7 @@ class Examined:
 
     results  window and opinions by item id, without the figures that led to them
     judged   every finding with where it stands, sorted by place
+    yearly   the schedule revalued, by type of value; empty without lines on Treatments
     """
 
     path: Path
@@ -35,6 +39,7 @@ class Examined:
     results: dict[str, ItemResults]
     photos: dict[str, PhotoFact]
     judged: list[Judged]
+    yearly: tuple[Revaluation, ...] = ()
 
     @property
     def job(self) -> Job:
@@ -68,15 +73,19 @@ def examine(path: Path, *, today: date, progress: Progress | None = None) -> Exa
     computation = Computation(job, today=today)
     results: dict[str, ItemResults] = {}
     raised: list[Finding] = [*read.findings, *computation.findings]
+    lines: list[RevaluedLine] = []
     for number, (computed, _ledger) in enumerate(computation.items(), 1):
         results[named(computed.item)] = ItemResults.of(computed.window, computed.valuations)
         raised += computed.findings
+        lines += computed.lines
         if progress is not None:
             progress("Valuing item", number, len(job.items))
+    yearly, yearly_findings = computation.yearly(RecordingLedger("schedule"), lines)
+    raised += yearly_findings
     photos, photo_findings = photo_facts(path.parent, job.photos)
     raised = list(dict.fromkeys([*raised, *photo_findings]))
     context = CheckContext(job, results, photos, made=computation.sale_windows[0], raised=tuple(raised))
     checked = run_checks(context)
     lacking = element_findings(context, checked)
     judged = judge(dict.fromkeys([*raised, *checked, *lacking]), job.answers)
-    return Examined(path, read, computation, results, photos, judged)
+    return Examined(path, read, computation, results, photos, judged, yearly)

@@ -15,7 +15,7 @@ from appraise.schedule.totals import causes, prior_totals_as_printed, schedule_f
 from appraise.valuing import JobRows
 from appraise.valuing.codes import CODES
 from appraise.valuing.inputs import each_once
-from appraise.valuing.working import Worked, names_of
+from appraise.valuing.working import Worked, Working, names_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,28 +34,45 @@ class Revaluation:
     findings: tuple[Finding, ...]
 
 
-def revaluations(
-    ledger: Ledger, rows: JobRows, fresh: Mapping[tuple[str, ValueType], Outcome]
-) -> tuple[tuple[Revaluation, ...], tuple[Finding, ...]]:
-    """Return one revaluation for each type of value on Treatments, and what keeps one from being made.
+NOTHING_FRESH: Mapping[tuple[str, ValueType], Outcome] = {}
+NO_LINES: Mapping[int, RevaluedLine] = {}
 
-    Types of value are never added up together. `fresh` are values before rounding concluded in this workbook.
-    """
+
+def year_of_job(rows: JobRows) -> Year | NoFigure | None:
+    """Return what the lines of a job share, or why it cannot be told; None where no line is typed."""
     job, currency = rows.job, rows.tables.currency
-    if not job.treatments or not given(currency):
-        return (), ()
-    year = year_of(
+    if not job.treatments:
+        return None
+    if not given(currency):
+        return Working(Ledger("schedule"), "YRL-01").lacking(ASSIGNMENT, job.assignment, "currency")
+    return year_of(
         job.yearly_terms,
         rows.tables,
         effective=job.assignment.effective_date,
         place=place_of(ASSIGNMENT, job.assignment, "effective_date"),
         currency=currency,
     )
-    if isinstance(year, NoFigure):
-        return (), year.because
-    types = dict.fromkeys(one.value_type for one in job.treatments if given(one.value_type))
-    made = tuple(_one(ledger.under(CODES[one]), rows, year, one, fresh) for one in types)
-    return made, each_once([found for one in made for found in one.findings])
+
+
+def revaluations(
+    ledger: Ledger,
+    rows: JobRows,
+    fresh: Mapping[tuple[str, ValueType], Outcome] = NOTHING_FRESH,
+    *,
+    made: Mapping[int, RevaluedLine] = NO_LINES,
+) -> tuple[tuple[Revaluation, ...], tuple[Finding, ...]]:
+    """Return one revaluation for each type of value on Treatments, and what keeps one from being made.
+
+    fresh  values before rounding concluded in this workbook
+    made   lines revalued already, with their items, by row on Treatments
+    Types of value are never added up together.
+    """
+    year = year_of_job(rows)
+    if year is None or isinstance(year, NoFigure):
+        return (), () if year is None else year.because
+    types = dict.fromkeys(one.value_type for one in rows.job.treatments if given(one.value_type))
+    done = tuple(_one(ledger.under(CODES[one]), rows, year, one, fresh, made) for one in types)
+    return done, each_once([found for one in done for found in one.findings])
 
 
 def _one(
@@ -64,10 +81,14 @@ def _one(
     year: Year,
     value_type: ValueType,
     fresh: Mapping[tuple[str, ValueType], Outcome],
+    made: Mapping[int, RevaluedLine],
 ) -> Revaluation:
     typed = [one for one in rows.job.treatments if one.value_type is value_type]
     lines = []
     for line, name in zip(typed, names_of(typed, "item"), strict=True):
+        if line.row in made:
+            lines.append(made[line.row])
+            continue
         value = fresh.get((line.item, value_type)) if given(line.item) else None
         lines.append(revalued(ledger.under(name), line, year, fresh=value))
     currency = year.currency

@@ -4,7 +4,8 @@ Rolled from the value before rounding, over the whole time since the line's own 
 running, or not seen for three, is said. A line whose market or type of value changed is never called growth.
 """
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 
@@ -88,6 +89,7 @@ class RevaluedLine:
     flags: tuple[str, ...]
     like_for_like: bool
     findings: tuple[Finding, ...]
+    figures: Mapping[str, Outcome] = field(default_factory=dict)
 
 
 def revalued(ledger: Ledger, line: LineTreatment, year: Year, *, fresh: Outcome | None = None) -> RevaluedLine:
@@ -111,8 +113,10 @@ def revalued(ledger: Ledger, line: LineTreatment, year: Year, *, fresh: Outcome 
     codes = {one.code for one in work.findings}
     flags = tuple(text for code, text in FLAGS.items() if code in codes)
     work.note("flags", ", ".join(flags) or "none")
-    findings = work.done().findings
-    return RevaluedLine(line, treatment, prior, prior_rounded, new, new_rounded, change, flags, same, findings)
+    done = work.done()
+    return RevaluedLine(
+        line, treatment, prior, prior_rounded, new, new_rounded, change, flags, same, done.findings, done.figures
+    )
 
 
 def _prior(work: Working, line: LineTreatment, year: Year) -> tuple[Outcome, Outcome]:
