@@ -108,8 +108,14 @@ def check(workbook: Path, as_json: bool, item: str | None, findings_book: Path |
 @click.option(
     "--draft", is_flag=True, help="Write a draft even with open stops: marked on every page, open points first."
 )
+@click.option("--pdf", is_flag=True, help="Also write a PDF, where LibreOffice is installed.")
+@click.option(
+    "--template",
+    type=click.Path(path_type=Path),
+    help="Folder with your own house document and sections. Default: the one the workbook names.",
+)
 @click.option("--overwrite", is_flag=True, help="Replace existing files that we did not write.")
-def report(workbook: Path, out: Path | None, draft: bool, overwrite: bool) -> int:
+def report(workbook: Path, out: Path | None, draft: bool, pdf: bool, template: Path | None, overwrite: bool) -> int:
     """Write the formal report of WORKBOOK as a Word document.
 
     \b
@@ -117,7 +123,16 @@ def report(workbook: Path, out: Path | None, draft: bool, overwrite: bool) -> in
     """
     from appraise.jobs.report import write_report
 
-    done = write_report(workbook, out, draft=draft, overwrite=overwrite, today=_today(), progress=_progress())
+    done = write_report(
+        workbook,
+        out,
+        draft=draft,
+        overwrite=overwrite,
+        today=_today(),
+        progress=_progress(),
+        template=template,
+        pdf=pdf,
+    )
     _echo_lines(done.lines())
     return STOPS if done.open_stops else CLEAN
 

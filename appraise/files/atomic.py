@@ -3,7 +3,8 @@
 import contextlib
 import os
 import secrets
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from itertools import chain
 from pathlib import Path
 from typing import BinaryIO
 
@@ -19,8 +20,10 @@ class TargetLocked(UnusableFile):
         )
 
 
-def write_whole(path: Path, writer: Callable[[BinaryIO], None]) -> Path:
+def write_whole(path: Path, writer: Callable[[BinaryIO], None], *, beside: Iterable[Path] = ()) -> Path:
     """Write a file through `writer` and return the path really written (symbolic links are followed).
+
+    beside  names to take instead, in this order, where the target is held open by another program
 
     The content goes to a temporary file in the same folder, is forced to disk and then takes the place of the
     target in one step, so that nobody ever sees half a file. The mode of an existing target is kept. Whatever
@@ -39,7 +42,7 @@ def write_whole(path: Path, writer: Callable[[BinaryIO], None]) -> Path:
             stream.flush()
             os.fsync(stream.fileno())
         _keep_mode(temporary, target)
-        _replace(temporary, target)
+        target = _placed(temporary, target, beside)
     except OSError as error:
         raise _cannot_write(target, error) from error
     finally:
@@ -66,6 +69,15 @@ def seems_open(path: Path) -> bool:
 def _keep_mode(temporary: Path, target: Path) -> None:
     if target.exists():
         temporary.chmod(target.stat().st_mode & 0o7777)
+
+
+def _placed(temporary: Path, target: Path, beside: Iterable[Path]) -> Path:
+    """Move the finished file to the first name that is not held open and return it; TargetLocked if all are."""
+    for free in chain((target,), beside):
+        with contextlib.suppress(TargetLocked):
+            _replace(temporary, free)
+            return free
+    raise TargetLocked(target)
 
 
 def _replace(temporary: Path, target: Path) -> None:

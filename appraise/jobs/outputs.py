@@ -5,7 +5,7 @@ from it, belongs to the user.
 """
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import BinaryIO
 
@@ -14,6 +14,8 @@ from appraise.files.hashes import sha256_of
 from appraise.files.unusable import Trouble, UnusableFile
 
 LIST = "written.json"
+#: So many copies beside a file that is held open are enough.
+_MOST_BESIDE = 100
 
 
 class Outputs:
@@ -45,13 +47,24 @@ class Outputs:
                 )
 
     def write(self, name: str, writer: Callable[[BinaryIO], None]) -> Path:
-        """Write one file and note it on the list; return where it was written."""
+        """Write one file and note it on the list; return where it was written.
+
+        Where the file is open in another program the new one is written beside it, under a name with a number.
+        """
         self.check(name)
-        written = write_whole(self.folder / name, writer)
+        written = write_whole(self.folder / name, writer, beside=self._beside(name))
         self._written[written.name] = sha256_of(written)
         content = json.dumps(dict(sorted(self._written.items())), indent=1, ensure_ascii=False) + "\n"
         write_bytes(self.folder / LIST, content.encode())
         return written
+
+    def _beside(self, name: str) -> Iterator[Path]:
+        """Yield names with a number that are free or were written by us."""
+        stem, suffix = Path(name).stem, Path(name).suffix
+        for number in range(2, _MOST_BESIDE):
+            other = self.folder / f"{stem}-{number}{suffix}"
+            if not other.exists() or self._written.get(other.name) == sha256_of(other):
+                yield other
 
 
 def _read_list(path: Path) -> dict[str, str]:

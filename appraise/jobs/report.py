@@ -1,4 +1,4 @@
-"""`appraise report`: the formal report as a Word document, or a draft of it."""
+"""`appraise report`: the formal report as a Word document, or a draft of it, and what goes beside it."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -6,55 +6,71 @@ from datetime import date
 from pathlib import Path
 from typing import BinaryIO
 
-from appraise.checks.elements import element_states
 from appraise.findings.terminal import all_lines, count_line
-from appraise.jobs.compute import Computed, named
 from appraise.jobs.examine import Examined, Progress, examine
 from appraise.jobs.outputs import Outputs
-from appraise.model.ledger import Ledger, RecordingLedger
-from appraise.model.missing import given, value_or
-from appraise.photos.files import locate
-from appraise.photos.prepare import Prepared, prepare_all
-from appraise.records.vocabulary import ValueType
-from appraise.report.compose.inputs import AnsweredFinding, ItemResult, PreparedPhoto, ReportInputs, Total
+from appraise.jobs.report_inputs import prepared_photos, report_inputs, with_findings
+from appraise.jobs.templates import Templates, templates, where
 from appraise.report.compose.printing import PrintedFigures
 from appraise.report.compose.report import compose
-from appraise.report.compose.sums import bridge, totals
-from appraise.report.engine.find import TemplateFinder
 from appraise.report.engine.inspect import require_sound
+from appraise.report.engine.pdf import NoPdf, make_pdf
 from appraise.report.engine.render import render
+from appraise.report.view import Composed
 
 #: Prepared copies of photographs are kept here, inside the output folder, from one run to the next.
 KEPT_PHOTOS = "prepared"
 
 
 @dataclass(frozen=True, slots=True)
+class Written:
+    """One file written: what it is, where it went, and a sentence where that is not where it should be."""
+
+    what: str
+    path: Path
+    remark: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Reported:
     """What `report` did.
 
-    written  the files written, the report first; empty if open stops kept it from being written
+    written    the files written, the report first; empty if open stops kept it from being written
+    templates  the templates used, with what was found in the appraiser's own
+    remarks    sentences about what was asked for and could not be made
     """
 
     examined: Examined
-    written: tuple[Path, ...]
-    draft: bool
+    written: tuple[Written, ...]
+    templates: Templates
+    remarks: tuple[str, ...] = ()
 
     @property
     def open_stops(self) -> int:
-        """Number of open stops."""
-        return self.examined.open_stops
+        """Number of open stops, those of the appraiser's own templates included."""
+        return self.examined.open_stops + sum(one.stops for one in self.templates.judged)
 
     def lines(self) -> Iterator[str]:
-        """Yield the open stops, the count, and what was or was not written."""
+        """Yield the faults of templates, the open stops, the count, and what was or was not written."""
+        yield from all_lines(self.templates.judged, where)
         stops = [one for one in self.examined.judged if one.stops]
         yield from all_lines(stops, self.examined.where, how_to_answer=True)
         yield count_line(self.examined.counts)
         if not self.written:
-            yield "No report written. Settle the stops, or write a draft with --draft."
+            yield self._why_nothing()
             return
-        yield f"{'Draft' if self.draft else 'Report'}: {self.written[0]}"
+        for one in self.written:
+            yield f"{one.what}: {one.path}"
+            if one.remark:
+                yield one.remark
+        yield from self.remarks
         if self.examined.counts.warnings or self.examined.counts.notes:
             yield f"For the other findings run: appraise check {self.examined.path}"
+
+    def _why_nothing(self) -> str:
+        if self.templates.refused:
+            return "No report written. Put the templates right first; a draft needs them too."
+        return "No report written. Settle the stops, or write a draft with --draft."
 
 
 def write_report(
@@ -65,30 +81,44 @@ def write_report(
     overwrite: bool,
     today: date,
     progress: Progress | None = None,
+    template: Path | None = None,
+    pdf: bool = False,
 ) -> Reported:
     """Write the report of the job at `path`.
 
-    out    folder for the outputs; None: beside the workbook, named after it
-    draft  write even with open stops, marked on every page
+    out       folder for the outputs; None: beside the workbook, named after it
+    draft     write even with open stops, marked on every page
+    template  folder with the appraiser's own templates; None: the one the workbook names, if any
+    pdf       write a PDF beside the Word file, if LibreOffice is there
     Raises UnusableFile where a file cannot be read or written.
     """
     examined = examine(path, today=today, progress=progress)
-    if examined.open_stops and not draft:
-        return Reported(examined, (), draft)
+    used = templates(template, path, examined.job.assignment)
+    if used.refused or (examined.open_stops and not draft):
+        return Reported(examined, (), used)
     outputs = Outputs(out if out is not None else path.with_suffix(""), overwrite=overwrite)
-    name = f"{path.stem}-draft.docx" if draft else f"{path.stem}-report.docx"
-    outputs.check(name)
-    inputs = report_inputs(examined, _prepared_photos(examined, outputs.folder / KEPT_PHOTOS), draft=draft)
-    composed = compose(inputs, PrintedFigures())
-    templates = TemplateFinder.with_own(_own_templates(examined))
+    stem = f"{path.stem}-{'draft' if draft else 'report'}"
+    outputs.check(f"{stem}.docx", *([f"{stem}.pdf"] if pdf else []))
+    photos, faults = prepared_photos(examined, outputs.folder / KEPT_PHOTOS)
+    examined = with_findings(examined, faults)
+    if examined.open_stops and not draft:
+        return Reported(examined, (), used)
+    composed = compose(report_inputs(examined, photos, draft=draft), PrintedFigures())
+    written = [_write_word(outputs, f"{stem}.docx", composed, used, draft=draft)]
+    remarks: list[str] = []
+    if pdf:
+        _write_pdf(outputs, f"{stem}.pdf", written, remarks, created=composed.properties.created)
+    return Reported(examined, tuple(written), used, tuple(remarks))
 
+
+def _write_word(outputs: Outputs, name: str, composed: Composed, used: Templates, *, draft: bool) -> Written:
     def write(stream: BinaryIO) -> None:
         render(
             stream,
             composed.sections,
             composed.report,
             composed.items,
-            templates=templates,
+            templates=used.finder,
             properties=composed.properties,
             edges=composed.edges,
             draft=draft,
@@ -96,68 +126,24 @@ def write_report(
         stream.flush()
         require_sound(stream)
 
-    return Reported(examined, (outputs.write(name, write),), draft)
+    return placed("Draft" if draft else "Report", name, outputs.write(name, write))
 
 
-def report_inputs(examined: Examined, photos: dict[str, tuple[PreparedPhoto, ...]], *, draft: bool) -> ReportInputs:
-    """Return what the report is composed from. Items are computed anew, with all their figures, when asked for."""
-    job = examined.job
+def _write_pdf(outputs: Outputs, name: str, written: list[Written], remarks: list[str], *, created: date) -> None:
+    """Write the PDF of the report just written, or say why there is none."""
+    made = make_pdf(written[0].path, created=created)
+    if isinstance(made, NoPdf):
+        remarks.append(made.because)
+        return
 
-    def results() -> Iterator[ItemResult]:
-        currency = value_or(job.assignment.currency, "")
-        for computed, ledger in examined.computation.items(RecordingLedger):
-            yield _with_bridge(computed, ledger, currency)
+    def write(stream: BinaryIO) -> None:
+        stream.write(made.content)
 
-    return ReportInputs(
-        job=job,
-        results=results,
-        totals=_totals(examined),
-        findings=tuple(AnsweredFinding(one.finding, one.answer) for one in examined.judged),
-        elements=element_states(job, examined.results),
-        photos=photos,
-        draft=draft,
-    )
+    written.append(placed("PDF", name, outputs.write(name, write)))
 
 
-def _with_bridge(computed: Computed, ledger: Ledger, currency: str) -> ItemResult:
-    steps = bridge(ledger.under("bridge"), computed.valuations, currency) if currency else {}
-    return ItemResult(computed.item, computed.window, computed.valuations, computed.findings, steps)
-
-
-def _totals(examined: Examined) -> tuple[Total, ...]:
-    job = examined.job
-    types = [terms.value_type for terms in job.value_terms if given(terms.value_type)]
-    left_out: set[tuple[str, ValueType]] = {
-        (one.item, one.value_type)
-        for one in job.opinions
-        if given(one.not_valued) and given(one.item) and given(one.value_type)
-    }
-    results = (
-        ItemResult(item, window, found.valuations)
-        for item in job.items
-        if (found := examined.results[named(item)]) and (window := found.window)
-    )
-    currency = value_or(job.assignment.currency, "USD")
-    return totals(RecordingLedger("schedule"), results, types, frozenset(left_out), currency)
-
-
-def _prepared_photos(examined: Examined, keep_in: Path) -> dict[str, tuple[PreparedPhoto, ...]]:
-    """Return the printable copies by item id; a file that cannot be printed has its finding and is left out."""
-    folder = examined.path.parent
-    rows = [
-        (photo.item, photo.file, file)
-        for photo in examined.job.photos
-        if given(photo.item) and given(photo.file) and isinstance(file := locate(folder, photo.file), Path)
-    ]
-    found: dict[str, list[PreparedPhoto]] = {}
-    copies = prepare_all((file for _item, _name, file in rows), keep_in=keep_in)
-    for (item, name, _file), copy in zip(rows, copies, strict=True):
-        if isinstance(copy, Prepared):
-            photo = PreparedPhoto(name, copy.source, copy.sha256, copy.width, copy.height)
-            found.setdefault(item, []).append(photo)
-    return {item: tuple(photos) for item, photos in found.items()}
-
-
-def _own_templates(examined: Examined) -> Path | None:
-    folder = examined.job.assignment.template_folder
-    return examined.path.parent / folder if given(folder) else None
+def placed(what: str, name: str, path: Path) -> Written:
+    """Return a file that was written, with a sentence if it had to go beside one that is open elsewhere."""
+    if path.name == name:
+        return Written(what, path)
+    return Written(what, path, f"{name} is open in another program; the new one was written beside it.")

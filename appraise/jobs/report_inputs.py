@@ -1,0 +1,99 @@
+"""What a report is composed from: results with all their figures, totals, and printable copies of the photographs."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+from appraise.checks.elements import element_states
+from appraise.findings.answers import Judged, Status
+from appraise.findings.order import in_order
+from appraise.jobs.compute import Computed, named
+from appraise.jobs.examine import Examined
+from appraise.model.finding import Finding
+from appraise.model.ledger import Ledger, RecordingLedger
+from appraise.model.missing import given, value_or
+from appraise.photos.faults import fault_finding
+from appraise.photos.files import locate
+from appraise.photos.prepare import Prepared, prepare_all
+from appraise.records.vocabulary import ValueType
+from appraise.report.compose.inputs import AnsweredFinding, ItemResult, PreparedPhoto, ReportInputs, Total
+from appraise.report.compose.sums import bridge, totals
+
+Photos = dict[str, tuple[PreparedPhoto, ...]]
+
+
+def report_inputs(examined: Examined, photos: dict[str, tuple[PreparedPhoto, ...]], *, draft: bool) -> ReportInputs:
+    """Return what the report is composed from. Items are computed anew, with all their figures, when asked for."""
+    job = examined.job
+
+    def results() -> Iterator[ItemResult]:
+        currency = value_or(job.assignment.currency, "")
+        for computed, ledger in examined.computation.items(RecordingLedger):
+            yield _with_bridge(computed, ledger, currency)
+
+    return ReportInputs(
+        job=job,
+        results=results,
+        totals=_totals(examined),
+        findings=tuple(AnsweredFinding(one.finding, one.answer) for one in examined.judged),
+        elements=element_states(job, examined.results),
+        photos=photos,
+        draft=draft,
+    )
+
+
+def _with_bridge(computed: Computed, ledger: Ledger, currency: str) -> ItemResult:
+    steps = bridge(ledger.under("bridge"), computed.valuations, currency) if currency else {}
+    return ItemResult(computed.item, computed.window, computed.valuations, computed.findings, steps)
+
+
+def _totals(examined: Examined) -> tuple[Total, ...]:
+    job = examined.job
+    types = [terms.value_type for terms in job.value_terms if given(terms.value_type)]
+    left_out: set[tuple[str, ValueType]] = {
+        (one.item, one.value_type)
+        for one in job.opinions
+        if given(one.not_valued) and given(one.item) and given(one.value_type)
+    }
+    results = (
+        ItemResult(item, window, found.valuations)
+        for item in job.items
+        if (found := examined.results[named(item)]) and (window := found.window)
+    )
+    currency = value_or(job.assignment.currency, "USD")
+    return totals(RecordingLedger("schedule"), results, types, frozenset(left_out), currency)
+
+
+def prepared_photos(examined: Examined, keep_in: Path) -> tuple[Photos, list[Finding]]:
+    """Return the printable copies by item id, and a finding for each file of which none can be made.
+
+    keep_in  folder in which copies are kept from one run to the next
+    A file that is not there, or may not be used, already has its finding and is only left out.
+    """
+    folder = examined.path.parent
+    rows = [
+        (photo, file)
+        for photo in examined.job.photos
+        if given(photo.item) and given(photo.file) and isinstance(file := locate(folder, photo.file), Path)
+    ]
+    found: dict[str, list[PreparedPhoto]] = {}
+    faults = []
+    copies = prepare_all((file for _photo, file in rows), keep_in=keep_in)
+    for (photo, _file), copy in zip(rows, copies, strict=True):
+        if isinstance(copy, Prepared):
+            printable = PreparedPhoto(str(photo.file), copy.source, copy.sha256, copy.width, copy.height)
+            found.setdefault(str(photo.item), []).append(printable)
+        else:
+            faults.append(fault_finding(photo, copy))
+    return {item: tuple(photos) for item, photos in found.items()}, faults
+
+
+def with_findings(examined: Examined, found: list[Finding]) -> Examined:
+    """Return the job with findings made after it was examined; they are open, since nothing can answer them."""
+    known = {one.finding for one in examined.judged}
+    new = [Judged(one, Status.OPEN) for one in dict.fromkeys(found) if one not in known]
+    if not new:
+        return examined
+    judged = [*examined.judged, *new]
+    place = {one: position for position, one in enumerate(in_order(each.finding for each in judged))}
+    return replace(examined, judged=sorted(judged, key=lambda each: place[each.finding]))
