@@ -179,6 +179,11 @@ class Policy:
     )
     limit: Decimal | Missing = column("Blanket limit", K.AMOUNT, hint="One limit over everything.", example="60000")
     item_cap: Decimal | Missing = column("Limit for one item", K.AMOUNT, hint="A set is one item.", example="15000")
+    main_location: str | Missing = column(
+        "Main location",
+        hint="As under Location on Items; the others are away. Blank: where most items are kept.",
+        example="Port Aldous house",
+    )
     margin: Decimal | Missing = column(
         "Margin clause %", K.PERCENT, hint="At most this percent of an item's scheduled amount.", example="110"
     )
