@@ -1,6 +1,6 @@
 """`appraise report`: the formal report as a Word document, or a draft of it, and what goes beside it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -9,14 +9,17 @@ from typing import BinaryIO
 from appraise.findings.terminal import all_lines, count_line
 from appraise.jobs.examine import Examined, Progress, examine
 from appraise.jobs.outputs import Outputs
-from appraise.jobs.report_inputs import prepared_photos, report_inputs, with_findings
+from appraise.jobs.report_inputs import INSURANCE_USES, prepared_photos, report_inputs, with_findings
+from appraise.jobs.schedule import schedule_rows, schedule_words, total_rows
 from appraise.jobs.templates import Templates, templates, where
+from appraise.report.compose.inputs import Total
 from appraise.report.compose.printing import PrintedFigures
 from appraise.report.compose.report import compose
 from appraise.report.engine.inspect import require_sound
 from appraise.report.engine.pdf import NoPdf, make_pdf
 from appraise.report.engine.render import render
 from appraise.report.view import Composed
+from appraise.workbook.schedule_file import write_schedule
 
 #: Prepared copies of photographs are kept here, inside the output folder, from one run to the next.
 KEPT_PHOTOS = "prepared"
@@ -98,13 +101,17 @@ def write_report(
         return Reported(examined, (), used)
     outputs = Outputs(out if out is not None else path.with_suffix(""), overwrite=overwrite)
     stem = f"{path.stem}-{'draft' if draft else 'report'}"
-    outputs.check(f"{stem}.docx", *([f"{stem}.pdf"] if pdf else []))
+    schedule = f"{path.stem}-schedule.xlsx" if examined.job.assignment.use in INSURANCE_USES else None
+    outputs.check(*(one for one in (f"{stem}.docx", f"{stem}.pdf" if pdf else None, schedule) if one is not None))
     photos, faults = prepared_photos(examined, outputs.folder / KEPT_PHOTOS)
     examined = with_findings(examined, faults)
     if examined.open_stops and not draft:
         return Reported(examined, (), used)
-    composed = compose(report_inputs(examined, photos, draft=draft), PrintedFigures())
+    inputs = report_inputs(examined, photos, draft=draft)
+    composed = compose(inputs, PrintedFigures())
     written = [_write_word(outputs, f"{stem}.docx", composed, used, draft=draft)]
+    if schedule is not None:
+        written.append(_write_schedule(outputs, schedule, examined, inputs.totals))
     remarks: list[str] = []
     if pdf:
         _write_pdf(outputs, f"{stem}.pdf", written, remarks, created=composed.properties.created)
@@ -127,6 +134,14 @@ def _write_word(outputs: Outputs, name: str, composed: Composed, used: Templates
         require_sound(stream)
 
     return placed("Draft" if draft else "Report", name, outputs.write(name, write))
+
+
+def _write_schedule(outputs: Outputs, name: str, examined: Examined, sums: Sequence[Total]) -> Written:
+    """Write the schedule as an underwriter loads it: one flat row for each item, totals on a second sheet."""
+    rows, totals = list(schedule_rows(examined)), list(total_rows(examined, sums))
+    words = schedule_words(examined)
+    path = outputs.write(name, lambda stream: write_schedule(stream, rows, totals, words))
+    return placed("Schedule", name, path)
 
 
 def _write_pdf(outputs: Outputs, name: str, written: list[Written], remarks: list[str], *, created: date) -> None:

@@ -15,9 +15,12 @@ from appraise.model.missing import given, value_or
 from appraise.photos.faults import fault_finding
 from appraise.photos.files import locate
 from appraise.photos.prepare import Prepared, prepare_all
-from appraise.records.vocabulary import ValueType
+from appraise.records.vocabulary import Treatment, Use, ValueType
 from appraise.report.compose.inputs import AnsweredFinding, ItemResult, PreparedPhoto, ReportInputs, Total
 from appraise.report.compose.sums import bridge, totals
+
+#: Uses whose totals an insurer reads, and which come with the schedule as a workbook.
+INSURANCE_USES = (Use.INSURANCE, Use.CLAIM, Use.YEARLY)
 
 Photos = dict[str, tuple[PreparedPhoto, ...]]
 
@@ -55,13 +58,20 @@ def _totals(examined: Examined) -> tuple[Total, ...]:
         for one in job.opinions
         if given(one.not_valued) and given(one.item) and given(one.value_type)
     }
+    left_out |= {
+        (str(line.line.item), revaluation.value_type)
+        for revaluation in examined.yearly
+        for line in revaluation.lines
+        if line.treatment is Treatment.REMOVED
+    }
     results = (
         ItemResult(item, window, found.valuations)
         for item in job.items
         if (found := examined.results[named(item)]) and (window := found.window)
     )
     currency = value_or(job.assignment.currency, "USD")
-    return totals(RecordingLedger("schedule"), results, types, frozenset(left_out), currency)
+    policy = job.policy if job.assignment.use in INSURANCE_USES else None
+    return totals(RecordingLedger("schedule"), results, types, frozenset(left_out), currency, policy)
 
 
 def prepared_photos(examined: Examined, keep_in: Path) -> tuple[Photos, list[Finding]]:

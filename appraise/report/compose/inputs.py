@@ -7,7 +7,7 @@ from typing import BinaryIO
 
 from appraise.checks.elements import ElementState
 from appraise.dating.result import DateWindow
-from appraise.model.figure import Outcome
+from appraise.model.figure import Figure, Outcome
 from appraise.model.finding import Finding
 from appraise.model.place import Place
 from appraise.records.items import Item
@@ -57,6 +57,34 @@ class AnsweredFinding:
 
 
 @dataclass(frozen=True, slots=True)
+class Over:
+    """An item, or a set counted as one, whose value is above the policy's limit for one item.
+
+    set_id  "" for an item by itself
+    """
+
+    items: tuple[str, ...]
+    set_id: str
+    value: Outcome
+
+
+@dataclass(frozen=True, slots=True)
+class Exposure:
+    """What an insurer asks of the total of one type of value.
+
+    main    the main location, "" if no location is stated
+    away    ids of the items kept elsewhere
+    value   sum of the values of those; None if there are none
+    over    what is above the limit for one item; empty without a limit
+    """
+
+    main: str
+    away: tuple[str, ...]
+    value: Outcome | None
+    over: tuple[Over, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Total:
     """The totals of one type of value.
 
@@ -65,6 +93,7 @@ class Total:
     lacking      ids of the items not concluded
     by_location  total by location in the order first met
     largest      id of the largest item, "" if there is none
+    exposure     for uses of insurance; None for all others
     """
 
     value_type: ValueType
@@ -73,6 +102,13 @@ class Total:
     lacking: tuple[str, ...]
     by_location: Mapping[str, Outcome]
     largest: str
+    exposure: Exposure | None = None
+
+    @property
+    def largest_location(self) -> str | None:
+        """The location with the largest total, the first of two alike; None where there is no choice."""
+        sums = [(place, one) for place, one in self.by_location.items() if isinstance(one, Figure)]
+        return max(sums, key=lambda pair: pair[1].number)[0] if len(sums) > 1 else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from appraise.model.missing import given, value_or
+from appraise.records.job import Job
 from appraise.report.compose import assignment, certification, closing, front, limiting, manifest, schedule, scope
 from appraise.report.compose.context import Context
 from appraise.report.compose.inputs import ReportInputs
@@ -26,11 +27,7 @@ def compose(inputs: ReportInputs, figures: PrintedFigures | None = None) -> Comp
 
     figures  takes note of every figure printed
     """
-    a = inputs.job.assignment
-    lang = language(value_or(a.report_language, "en"), value_or(a.workbook_locale, ""))
-    replaced = {one.key: one.text for one in inputs.job.clauses if given(one.key) and given(one.text)}
-    printer = Printer(lang, texts(lang.code, replaced), value_or(a.currency, "USD"), figures)
-    context = Context(inputs, printer)
+    context = Context(inputs, printer_for(inputs.job, figures))
     report = _report(context)
     return Composed(
         properties=_properties(context, report.title),
@@ -39,6 +36,17 @@ def compose(inputs: ReportInputs, figures: PrintedFigures | None = None) -> Comp
         report=report,
         items=_items(context),
     )
+
+
+def printer_for(job: Job, figures: PrintedFigures | None = None) -> Printer:
+    """Return the printer of a job: its language, the appraiser's own texts, its currency.
+
+    figures  takes note of every figure printed
+    """
+    a = job.assignment
+    lang = language(value_or(a.report_language, "en"), value_or(a.workbook_locale, ""))
+    replaced = {one.key: one.text for one in job.clauses if given(one.key) and given(one.text)}
+    return Printer(lang, texts(lang.code, replaced), value_or(a.currency, "USD"), figures)
 
 
 def _items(context: Context) -> Iterator[ItemView]:

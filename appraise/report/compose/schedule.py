@@ -7,7 +7,7 @@ from appraise.model.missing import given
 from appraise.records.vocabulary import Use
 from appraise.report.compose.context import Context, Summary
 from appraise.report.compose.front import totals_table
-from appraise.report.compose.inputs import Total
+from appraise.report.compose.inputs import Exposure, Over, Total
 from appraise.report.compose.printing import Form
 from appraise.report.view import Line, Row, ScheduleView, Table
 
@@ -107,15 +107,40 @@ def _facts(context: Context) -> Iterable[Line]:
             _entry(context, what, context.value_cell(value, Form.WHOLE)),
         )
         yield from _largest_place(context, total, name)
+        if total.exposure is not None:
+            yield from _exposure(context, total.exposure, name)
 
 
 def _largest_place(context: Context, total: Total, name: str) -> Iterable[Line]:
-    sums = [(place, one) for place, one in total.by_location.items() if isinstance(one, Figure)]
-    if len(sums) > 1:
-        place, figure = max(sums, key=lambda pair: pair[1].number)
+    place = total.largest_location
+    if place is not None:
         what = place or context.text("common.not_stated")
-        amount = context.printer.printed(figure, Form.WHOLE)
+        amount = context.printer.printed(total.by_location[place], Form.WHOLE)
         yield Line(context.text("schedule.largest_location", value_type=name), _entry(context, what, amount))
+
+
+def _exposure(context: Context, exposure: Exposure, name: str) -> Iterable[Line]:
+    """Yield what is kept away from the main location, and what is above the policy's limit for one item."""
+    text, printer = context.text, context.printer
+    if exposure.main:
+        label = text("schedule.away", location=exposure.main, value_type=name)
+        if exposure.value is None:
+            yield Line(label, text("schedule.away_none"))
+        else:
+            amount = printer.printed(exposure.value, Form.WHOLE)
+            yield Line(label, _entry(context, context.numbers_of(exposure.away), amount))
+    cap = context.job.policy.item_cap
+    if given(cap):
+        label = text("schedule.over", limit=printer.money(cap), value_type=name)
+        entries = [
+            _entry(context, _over_name(context, one), printer.printed(one.value, Form.WHOLE)) for one in exposure.over
+        ]
+        yield Line(label, "\n".join(entries) if entries else text("schedule.over_none"))
+
+
+def _over_name(context: Context, over: Over) -> str:
+    numbers = context.numbers_of(over.items)
+    return context.text("schedule.over_set", set=over.set_id, items=numbers) if over.set_id else numbers
 
 
 def _entry(context: Context, what: str, amount: str) -> str:

@@ -3,16 +3,19 @@
 They are made through a ledger like every figure, so that the proof shows them under the same ids.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from decimal import Decimal
 
 from appraise.model.figure import Figure, NoFigure, Outcome
-from appraise.model.kinds import money
+from appraise.model.kinds import Kind, money
 from appraise.model.ledger import Ledger
 from appraise.model.missing import given
 from appraise.model.operations import DIFFERENCE, SUM
+from appraise.records.claims import Policy
+from appraise.records.items import Item
 from appraise.records.vocabulary import ValueType
-from appraise.report.compose.inputs import ItemResult, Total
+from appraise.report.compose.inputs import Exposure, ItemResult, Over, Total
 from appraise.valuing.result import Valuation
 
 
@@ -22,6 +25,7 @@ class _Running:
     before: list[Figure] = field(default_factory=list)
     lacking: list[str] = field(default_factory=list)
     places: dict[str, list[Figure]] = field(default_factory=dict)
+    concluded: list[tuple[Item, Figure]] = field(default_factory=list)
     largest: tuple[Figure, str] | None = None
 
 
@@ -31,10 +35,12 @@ def totals(
     value_types: Iterable[ValueType],
     left_out: frozenset[tuple[str, ValueType]],
     currency: str,
+    policy: Policy | None = None,
 ) -> tuple[Total, ...]:
     """Return the totals for each type of value; a total sums what is concluded and names what it lacks.
 
     left_out  (item id, type of value) pairs that are expressly not valued: a total does not lack them
+    policy    its terms where the use is insurance: the totals then say what an insurer asks of them
     """
     wanted = tuple(value_types)
     running = {value_type: _Running() for value_type in wanted}
@@ -43,7 +49,8 @@ def totals(
         for value_type in wanted:
             _add(running[value_type], result, by_type.get(value_type), (str(result.item.id), value_type) in left_out)
     return tuple(
-        _total(ledger.under(_key(value_type)), value_type, running[value_type], currency) for value_type in wanted
+        _total(ledger.under(_key(value_type)), value_type, running[value_type], currency, policy)
+        for value_type in wanted
     )
 
 
@@ -58,11 +65,12 @@ def _add(running: _Running, result: ItemResult, valuation: Valuation | None, lef
         running.before.append(valuation.value)
     location = result.item.location if given(result.item.location) else ""
     running.places.setdefault(location, []).append(rounded)
+    running.concluded.append((result.item, rounded))
     if running.largest is None or rounded.number > running.largest[0].number:
         running.largest = (rounded, str(result.item.id))
 
 
-def _total(ledger: Ledger, value_type: ValueType, running: _Running, currency: str) -> Total:
+def _total(ledger: Ledger, value_type: ValueType, running: _Running, currency: str, policy: Policy | None) -> Total:
     kind = money(currency)
     total: Outcome = ledger.figure("total", kind, SUM, *running.rounded) if running.rounded else NoFigure(())
     before: Outcome = ledger.figure("before", kind, SUM, *running.before) if running.before else NoFigure(())
@@ -72,7 +80,40 @@ def _total(ledger: Ledger, value_type: ValueType, running: _Running, currency: s
         for number, (place, figures) in enumerate(running.places.items(), start=1)
     }
     largest = running.largest[1] if running.largest else ""
-    return Total(value_type, total, difference, tuple(running.lacking), by_location, largest)
+    exposure = None if policy is None else _exposure(ledger, running, kind, policy)
+    return Total(value_type, total, difference, tuple(running.lacking), by_location, largest, exposure)
+
+
+def _exposure(ledger: Ledger, running: _Running, kind: Kind, policy: Policy) -> Exposure:
+    """Return what is kept away from the main location, and what is above the limit for one item."""
+    stated = {place: len(figures) for place, figures in running.places.items() if place}
+    most = max(stated, key=lambda place: stated[place]) if stated else ""
+    main = policy.main_location if given(policy.main_location) else most
+    # An item without a location is not known to be away; the checks ask where it is.
+    away = [(one, figure) for one, figure in running.concluded if given(one.location) and one.location != main]
+    value = ledger.figure("away", kind, SUM, *(figure for _one, figure in away)) if away else None
+    cap = policy.item_cap
+    over = tuple(one for one in _units(ledger, running, kind) if given(cap) and _above(one.value, cap))
+    return Exposure(main, tuple(str(one.id) for one, _figure in away), value, over)
+
+
+def _units(ledger: Ledger, running: _Running, kind: Kind) -> Iterator[Over]:
+    """Yield the items as a limit for one item counts them: the pieces of a set are one."""
+    sets: dict[str, list[tuple[Item, Figure]]] = {}
+    for item, figure in running.concluded:
+        sets.setdefault(f"set {item.set_id}" if given(item.set_id) else f"item {item.id}", []).append((item, figure))
+    for members in sets.values():
+        ids = tuple(str(item.id) for item, _figure in members)
+        first, figure = members[0]
+        if len(members) == 1:
+            yield Over(ids, "", figure)
+        else:
+            name = str(first.set_id)
+            yield Over(ids, name, ledger.figure(f"set_{name}", kind, SUM, *(one for _item, one in members)))
+
+
+def _above(value: Outcome, cap: Decimal) -> bool:
+    return isinstance(value, Figure) and value.number > cap
 
 
 def _key(value_type: ValueType) -> str:
