@@ -115,6 +115,7 @@ def test_explain_prints_the_chain_and_an_unknown_item_is_answered(tmp_path: Path
     ran = run("check", path, "--explain", "G01")
     assert ran.returncode == 0
     assert "G01.fmv.value_rounded = " in ran.stdout
+    assert "G01.fmv without c1: " in ran.stdout
     wrong = run("check", path, "--explain", "G1")
     assert wrong.returncode == 2
     assert "G01" in wrong.stderr

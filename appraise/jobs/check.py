@@ -13,8 +13,9 @@ from appraise.findings.terminal import all_lines, count_line
 from appraise.jobs.compute import named
 from appraise.jobs.examine import Examined, examine
 from appraise.jobs.words import unknown
+from appraise.model.figure import Figure
 from appraise.model.ledger import RecordingLedger
-from appraise.valuing.explain import explained
+from appraise.valuing.explain import explained, plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +66,11 @@ class Checked:
             where = "; ".join(self.examined.where(place) for place in line.places)
             unit = f" {line.currency}" if line.currency else ""
             yield f"{line.id} = {line.result}{unit}  ({where or line.sentence})"
+        beside = computation.stability(items[item_id], computed, RecordingLedger(item_id))
+        if beside:
+            yield "How much rests on one comparison or one step:"
+        for name, outcome in beside.items():
+            yield f"{name}: {plain(outcome) if isinstance(outcome, Figure) else 'no figure'}"
 
 
 def check_job(path: Path, *, today: date) -> Checked:

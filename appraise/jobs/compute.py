@@ -11,6 +11,7 @@ from appraise.dating.line import tables
 from appraise.dating.result import DateWindow
 from appraise.dating.settings import Settings
 from appraise.dating.statements import date_item
+from appraise.model.figure import Outcome
 from appraise.model.finding import Finding, finding
 from appraise.model.ledger import Ledger
 from appraise.model.missing import given, value_or
@@ -27,7 +28,9 @@ from appraise.schedule.of_job import Revaluation, revaluations
 from appraise.schedule.revaluation import RevaluedLine
 from appraise.valuing import job_rows, value_inputs
 from appraise.valuing.codes import CODES
+from appraise.valuing.inputs import Inputs
 from appraise.valuing.result import Valuation
+from appraise.valuing.sensitivity import effect_of_level, leave_one_out
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,13 +86,7 @@ class Computation:
         concluded: dict[ValueType, Valuation] = {}
         lines: list[RevaluedLine] = []
         for terms in self._terms_in_order():
-            inputs = self._rows.inputs(
-                item,
-                terms,
-                window=window.outer or None,
-                sale_windows=self.sale_windows[0],
-                concluded=dict(concluded),
-            )
+            inputs = self._inputs(item, terms, window, concluded)
             scope = ledger.under(CODES[inputs.value_type])
             ordinary = partial(value_inputs, inputs, scope)
             valuation, line = self._lines.value(named(item), inputs.value_type, scope, ordinary)
@@ -97,6 +94,33 @@ class Computation:
             lines += [] if line is None else [line]
         in_order = (terms.value_type for terms in self._rows.terms())
         return Computed(item, window, tuple(concluded[one] for one in in_order if given(one)), tuple(lines))
+
+    def stability(self, item: Item, computed: Computed, ledger: Ledger) -> dict[str, Outcome]:
+        """Return what each opinion would be without one of its comparisons, and what the market level step does.
+
+        By what each is: `G01.fmv without c1`, `G01.fmv without the market level step`. Adjusted route only.
+        """
+        found: dict[str, Outcome] = {}
+        for terms, valuation in zip(self._rows.terms(), computed.valuations, strict=True):
+            inputs = self._inputs(item, terms, computed.window, {one.value_type: one for one in computed.valuations})
+            scope = ledger.under(CODES[valuation.value_type])
+            for line, value in leave_one_out(inputs, scope, valuation).items():
+                found[f"{scope.scope} without {line}"] = value
+            words = {"value_rounded": "without the market level step", "effect": "effect of the market level step"}
+            for name, value in effect_of_level(inputs, scope, valuation).items():
+                found[f"{scope.scope} {words[name]}"] = value
+        return found
+
+    def _inputs(
+        self, item: Item, terms: ValueTerms, window: DateWindow, concluded: Mapping[ValueType, Valuation]
+    ) -> Inputs:
+        return self._rows.inputs(
+            item,
+            terms,
+            window=window.outer or None,
+            sale_windows=self.sale_windows[0],
+            concluded=dict(concluded),
+        )
 
     def yearly(
         self, ledger: Ledger, lines: Iterable[RevaluedLine]
