@@ -7,7 +7,7 @@ from typing import IO
 
 from appraise.files.unusable import Trouble, UnusableFile
 
-#: Uncompressed bytes beyond which a package is refused: ten times the largest schedule we measure with.
+#: Uncompressed bytes beyond which a package is refused: more than ten times the largest schedule we measure with.
 SIZE_LIMIT = 4 * 1024**3
 #: How often the content may be larger than its package, above `RATIO_FREE` bytes; sheets reach about 30.
 RATIO_LIMIT = 400

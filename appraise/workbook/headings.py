@@ -10,6 +10,7 @@ from appraise.records.declare import Column, Sheet
 from appraise.workbook.cells import Cell, Row, column_letters
 from appraise.workbook.clean import clean_word
 from appraise.workbook.layout import MARK
+from appraise.workbook.renewal import shown_headings
 from appraise.workbook.values import as_text
 
 #: How far down the headings of a table may begin.
@@ -91,7 +92,7 @@ def match(sheet: Sheet, row: Row, names: Mapping[str, Column], use: str) -> Matc
     kept = [
         finding("FIL-07", place, found=heading, sheet=sheet.name, where=_column(number))
         for number, heading in extra.items()
-        if number not in renamed.values()
+        if number not in renamed.values() and heading not in shown_headings(sheet.name)
     ]
     unreadable = frozenset(column.key for column in missing if column.required == "always" or column.key in renamed)
     return Matched(row.number, columns, extra, mark, unreadable, (*findings, *more, *kept))

@@ -9,8 +9,14 @@ from appraise.workbook.cells import column_letters
 START = "Start"
 LISTS = "Lists"
 FAMILY_LISTS = "Family lists"
+#: What became of last year's cells, in a workbook made from last year's.
+CARRIED_OVER = "Carried over"
 #: Our own sheets that hold no records.
-OWN_SHEETS = (START, LISTS, FAMILY_LISTS)
+OWN_SHEETS = (START, LISTS, FAMILY_LISTS, CARRIED_OVER)
+
+#: Headings over last year's words and over the age of a sale; they are to be read by people and are made anew.
+AGE = "Age at the effective date, months"
+LAST_YEAR = " last year"
 
 FORMAT_LABEL = "Workbook format"
 #: First column of every table: what a row is when it is not to be read.
