@@ -137,6 +137,28 @@ def report(workbook: Path, out: Path | None, draft: bool, pdf: bool, template: P
     return STOPS if done.open_stops else CLEAN
 
 
+@appraise.command()
+@click.argument("workbook", type=click.Path(path_type=Path))
+@click.option("--effective", required=True, type=click.DateTime(["%Y-%m-%d"]), help="The new effective date.")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    help="Folder for next year's workbook. Default: beside the workbook, named after it.",
+)
+@click.option("--overwrite", is_flag=True, help="Replace existing files that we did not write.")
+def revalue(workbook: Path, effective: datetime, out: Path | None, overwrite: bool) -> int:
+    """Write next year's workbook from this year's WORKBOOK, with a treatment proposed for every line.
+
+    \b
+    Example: appraise revalue quenby.xlsx --effective 2027-06-30
+    """
+    from appraise.jobs.revalue import revalue_job
+
+    done = revalue_job(workbook, effective.date(), out, overwrite=overwrite, today=_today(), progress=_progress())
+    _echo_lines(done.lines())
+    return STOPS if done.open_stops else CLEAN
+
+
 def main() -> NoReturn:
     """Run the command; every way out has its exit code, and no trace is ever shown."""
     _use_utf8()

@@ -53,7 +53,8 @@ class Outputs:
         """
         self.check(name)
         written = write_whole(self.folder / name, writer, beside=self._beside(name))
-        self._written[written.name] = sha256_of(written)
+        key = name if written.name == Path(name).name else written.name
+        self._written[key] = sha256_of(written)
         content = json.dumps(dict(sorted(self._written.items())), indent=1, ensure_ascii=False) + "\n"
         write_bytes(self.folder / LIST, content.encode())
         return written
