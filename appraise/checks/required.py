@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from appraise.checks.context import CheckContext
+from appraise.checks.text import says_nothing
 from appraise.model.missing import BLANK, given
 from appraise.model.place import Place
 from appraise.records.declare import Column, place_of
@@ -15,6 +16,7 @@ from appraise.records.job import SHEETS
 from appraise.records.vocabulary import (
     Departure,
     DepreciationManner,
+    ExpertRecordKind,
     PersonRole,
     PriceKind,
     Route,
@@ -53,6 +55,16 @@ def records_of(context: CheckContext, name: str) -> tuple[Any, ...]:
 
 def _with(key: str) -> Condition:
     return lambda _context, record: given(getattr(record, key))
+
+
+def _named(key: str) -> Condition:
+    """Return whether a cell names something or somebody, and does not say that there is nothing (or only oneself)."""
+
+    def named(_context: CheckContext, record: Any) -> bool:
+        value = getattr(record, key)
+        return given(value) and not says_nothing(value) and value.strip(" .").casefold() not in ("none known", "self")
+
+    return named
 
 
 def _nonzero(key: str) -> Condition:
@@ -109,6 +121,8 @@ def _currency_changed(context: CheckContext, _record: Any) -> bool:
     return any(given(line.prior_currency) and line.prior_currency != now for line in context.job.treatments)
 
 
+_ENTRIES = (ExpertRecordKind.PUBLICATION, ExpertRecordKind.TRIAL, ExpertRecordKind.DEPOSITION)
+
 CONDITIONS: dict[tuple[str, str], Condition] = {
     ("assignment", "death_date"): _use(Use.ESTATE),
     ("assignment", "gift_date"): _use(Use.GIFT, Use.DONATION),
@@ -154,6 +168,17 @@ CONDITIONS: dict[tuple[str, str], Condition] = {
     ("alternate", "arms_length"): _with("price"),
     ("alternate", "remark"): _sold_for_another_figure,
     ("counsel_figures", "given_by"): _counsel_figure,
+    ("transfer", "donee_address"): _use(Use.DONATION),
+    ("transfer", "expected_use"): _use(Use.DONATION),
+    ("transfer", "property_type"): _use(Use.DONATION),
+    ("transfer", "property_reason"): _use(Use.DONATION),
+    ("transfer", "appraiser_employer"): _use(Use.DONATION),
+    ("transfer", "employer_tax_number"): _named("appraiser_employer"),
+    ("transfer", "similar_given"): _use(Use.DONATION),
+    ("transfer", "similar_sum"): _named("similar_given"),
+    ("shares", "state"): _use(Use.DIVISION),
+    ("expert_record", "day"): _is("kind", *_ENTRIES),
+    ("expert_record", "what"): _is("kind", *_ENTRIES),
     ("treatments", "prior_day"): _given_or_not("treatment", Treatment.ADDED),
     ("treatments", "prior_rounded"): _given_or_not("treatment", Treatment.ADDED),
     ("treatments", "index"): _is("treatment", Treatment.INDEX),

@@ -82,6 +82,16 @@ from appraise.records.tables import (
     ScaleStep,
     Source,
 )
+from appraise.records.transfers import (
+    COURT_CASE,
+    EXPERT_RECORD,
+    SHARES,
+    TRANSFER,
+    CourtCase,
+    ExpertRecord,
+    Share,
+    Transfer,
+)
 from appraise.records.uses import (
     ABSORPTION,
     ALTERNATE,
@@ -159,6 +169,10 @@ class Job:
     absorption: tuple[Absorption, ...] = ()
     alternate: tuple[AlternateLine, ...] = ()
     counsel_figures: CounselFigures = filled(CounselFigures)
+    transfer: Transfer = filled(Transfer)
+    shares: tuple[Share, ...] = ()
+    court_case: CourtCase = filled(CourtCase)
+    expert_record: tuple[ExpertRecord, ...] = ()
     treatments: tuple[LineTreatment, ...] = ()
     yearly_terms: YearlyTerms = filled(YearlyTerms)
     later_sales: tuple[LaterSale, ...] = ()
@@ -170,6 +184,9 @@ SHEETS: dict[str, Sheet] = {
     "assignment": ASSIGNMENT,
     "value_terms": VALUE_TERMS,
     "people": PEOPLE,
+    "transfer": TRANSFER,
+    "court_case": COURT_CASE,
+    "expert_record": EXPERT_RECORD,
     "items": ITEMS,
     "inspection": INSPECTION,
     "parts": PARTS,
@@ -195,6 +212,7 @@ SHEETS: dict[str, Sheet] = {
     "absorption": ABSORPTION,
     "alternate": ALTERNATE,
     "counsel_figures": COUNSEL_FIGURES,
+    "shares": SHARES,
     "yearly_terms": YEARLY_TERMS,
     "treatments": TREATMENTS,
     "assumptions": ASSUMPTIONS,

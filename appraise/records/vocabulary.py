@@ -363,3 +363,30 @@ class Treatment(StrEnum):
     HOLD = "hold"
     REMOVED = "removed"
     ADDED = "added"
+
+
+class PropertyType(StrEnum):
+    """What kind of property a contribution is, as the form of the tax return sorts it."""
+
+    ART = "art"
+    COLLECTIBLE = "collectible"
+    HOUSEHOLD = "clothing or household item"
+    OTHER = "other property"
+
+
+class ShareState(StrEnum):
+    """Whether the parties agree on who receives an item."""
+
+    AGREED = "agreed"
+    CONTESTED = "contested"
+    OPEN = "not settled"
+
+
+class ExpertRecordKind(StrEnum):
+    """What an expert has published and where testified; the last two say that there is nothing to list."""
+
+    PUBLICATION = "publication"
+    TRIAL = "testimony at trial"
+    DEPOSITION = "testimony at deposition"
+    NO_PUBLICATIONS = "no publications in ten years"
+    NO_TESTIMONY = "no testimony in four years"
