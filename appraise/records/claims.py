@@ -79,7 +79,7 @@ class Depreciation:
         "Why this effective age",
         K.LONG_TEXT,
         required="with an effective age",
-        hint="",
+        hint="What made it younger or older than its years.",
         example="re-coned and re-covered in 2022, invoice in file",
     )
     life: Decimal | Missing = column(
@@ -106,13 +106,21 @@ class Depreciation:
         "Functional %", K.PERCENT, hint="Outdated in use. Taken after age. Blank: 0.", example="5"
     )
     functional_reason: str | Missing = column(
-        "Why functional", K.LONG_TEXT, required="with a functional percent", hint="", example="no effects loop"
+        "Why functional",
+        K.LONG_TEXT,
+        required="with a functional percent",
+        hint="What it lacks against a new one.",
+        example="no effects loop",
     )
     economic: Decimal | Missing = column(
         "Economic %", K.PERCENT, hint="Weak market for such things. Taken last. Blank: 0.", example="10"
     )
     economic_reason: str | Missing = column(
-        "Why economic", K.LONG_TEXT, required="with an economic percent", hint="", example="large cabinets sell slowly"
+        "Why economic",
+        K.LONG_TEXT,
+        required="with an economic percent",
+        hint="What outside it lowers its worth.",
+        example="large cabinets sell slowly",
     )
 
 
@@ -121,7 +129,9 @@ class ValueFact:
     """One fact weighed in a broad-evidence finding of actual cash value."""
 
     row: int
-    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="G04")
+    item: str | Missing = column(
+        "Item id", K.REFERENCE, refers_to="Items", required="always", hint="Id from the sheet Items.", example="G04"
+    )
     fact: str | Missing = column(
         "Fact",
         K.LONG_TEXT,
@@ -139,7 +149,11 @@ class ValueFact:
         "Weight", K.NUMBER, required="with an amount", hint="0: told, not counted.", example="2"
     )
     reason: str | Missing = column(
-        "Why this weight", K.LONG_TEXT, required="always", hint="", example="nearest in time and condition"
+        "Why this weight",
+        K.LONG_TEXT,
+        required="always",
+        hint="Why it counts so much or so little.",
+        example="nearest in time and condition",
     )
 
 
@@ -149,7 +163,7 @@ class Policy:
 
     row: int
     insurer: str | Missing = column("Insurer", hint="As named in the policy.", example="Hollin Gate Mutual")
-    number: str | Missing = column("Policy number", K.VERBATIM, hint="", example="HG-00417")
+    number: str | Missing = column("Policy number", K.VERBATIM, hint="As on the policy.", example="HG-00417")
     starts: date | Missing = column(
         "Policy year from", K.DAY, hint="First day of the policy year.", example="2024-07-01"
     )
@@ -225,7 +239,9 @@ class Cover:
     """What the policy or schedule holds for one item."""
 
     row: int
-    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="G01")
+    item: str | Missing = column(
+        "Item id", K.REFERENCE, refers_to="Items", required="always", hint="Id from the sheet Items.", example="G01"
+    )
     value: Decimal | Missing = column(
         "Value now", K.AMOUNT, hint="On the policy's basis. Blank: as concluded in this workbook.", example="18500.00"
     )

@@ -17,13 +17,15 @@ class Evidence:
     id: str | Missing = column(
         "Evidence id", K.IDENTITY, required="always", hint="Permanent, unique in the workbook.", example="G01-e1"
     )
-    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="G01")
+    item: str | Missing = column(
+        "Item id", K.REFERENCE, refers_to="Items", required="always", hint="Id from the sheet Items.", example="G01"
+    )
     part: str | Missing = column("Part", required="always", hint="The part that carries it.", example="body")
     statement: str | Missing = column(
         "Statement", K.LONG_TEXT, required="always", hint="What was seen, in words.", example="bound sound holes"
     )
     kind: EvidenceKind | Missing = column(
-        "Kind", K.CHOICE, choices=EvidenceKind, required="always", hint="", example="feature period"
+        "Kind", K.CHOICE, choices=EvidenceKind, required="always", hint="Pick from the list.", example="feature period"
     )
     from_: str | Missing = column(
         "From", K.WORDING, hint="Start of a period of use, in words. Text, never a date cell.", example="early 1936"
@@ -84,15 +86,17 @@ class FeaturePeriod:
     """A period of use of a feature, kept by the appraiser."""
 
     row: int
-    id: str | Missing = column("Period id", K.IDENTITY, required="always", hint="", example="SKV-bound-holes")
+    id: str | Missing = column(
+        "Period id", K.IDENTITY, required="always", hint="Short and permanent.", example="SKV-bound-holes"
+    )
     maker: str | Missing = column("Maker", hint="Blank: any.", example="Skarvholm")
     model: str | Missing = column("Model", hint="Blank: any.", example="Consul 17")
-    feature: str | Missing = column("Feature", required="always", hint="", example="bound sound holes")
-    from_: str | Missing = column("From", K.WORDING, hint="", example="1936")
-    to: str | Missing = column("To", K.WORDING, hint="", example="1942")
+    feature: str | Missing = column("Feature", required="always", hint="What is seen.", example="bound sound holes")
+    from_: str | Missing = column("From", K.WORDING, hint="Start of use, in words.", example="1936")
+    to: str | Missing = column("To", K.WORDING, hint="End of use, in words.", example="1942")
     strength: Decimal | Missing = column("Strength", K.WHOLE, required="always", hint="1 to 4.", example="3")
     source: str | Missing = column(
-        "Source", K.LONG_TEXT, required="always", hint="", example="own notes of 41 examples"
+        "Source", K.LONG_TEXT, required="always", hint="Where it comes from.", example="own notes of 41 examples"
     )
 
 
@@ -101,19 +105,25 @@ class SerialRange:
     """A range of serial numbers and when it was used, kept by the appraiser."""
 
     row: int
-    id: str | Missing = column("Range id", K.IDENTITY, required="always", hint="", example="SKV-2150")
-    maker: str | Missing = column("Maker", required="always", hint="", example="Skarvholm")
+    id: str | Missing = column(
+        "Range id", K.IDENTITY, required="always", hint="Short and permanent.", example="SKV-2150"
+    )
+    maker: str | Missing = column("Maker", required="always", hint="As the sale names it.", example="Skarvholm")
     model: str | Missing = column("Model", hint="Blank: any.", example="")
-    prefix: str | Missing = column("Prefix", K.VERBATIM, hint="", example="")
+    prefix: str | Missing = column("Prefix", K.VERBATIM, hint="Letters before the digits, if any.", example="")
     first: str | Missing = column(
         "First number", K.VERBATIM, required="always", hint="Digits, as text.", example="2150"
     )
     last: str | Missing = column("Last number", K.VERBATIM, required="always", hint="Digits, as text.", example="2260")
-    suffix: str | Missing = column("Suffix", K.VERBATIM, hint="", example="")
-    date: str | Missing = column("Date", K.WORDING, required="always", hint="", example="1937-38")
-    strength: Decimal | Missing = column("Strength", K.WHOLE, required="always", hint="", example="3")
+    suffix: str | Missing = column("Suffix", K.VERBATIM, hint="Letters after the digits, if any.", example="")
+    date: str | Missing = column(
+        "Date", K.WORDING, required="always", hint="The day, year-month-day.", example="1937-38"
+    )
+    strength: Decimal | Missing = column(
+        "Strength", K.WHOLE, required="always", hint="1 to 4, as on Evidence.", example="3"
+    )
     source: str | Missing = column(
-        "Source", K.LONG_TEXT, required="always", hint="", example="collectors' list of 1988"
+        "Source", K.LONG_TEXT, required="always", hint="Where it comes from.", example="collectors' list of 1988"
     )
 
 
@@ -122,22 +132,32 @@ class ModelPeriod:
     """The years of a model that buyers pay for, with soft edges."""
 
     row: int
-    maker: str | Missing = column("Maker", required="always", hint="", example="Skarvholm")
+    maker: str | Missing = column("Maker", required="always", hint="As the sale names it.", example="Skarvholm")
     model: str | Missing = column(
         "Model", required="always", hint="A period belongs to a maker and a model.", example="Consul 17"
     )
     inner_first: Decimal | Missing = column(
-        "Full effect from year", K.WHOLE, required="always", hint="", example="1934"
+        "Full effect from year", K.WHOLE, required="always", hint="First year of the full effect.", example="1934"
     )
-    inner_last: Decimal | Missing = column("Full effect to year", K.WHOLE, required="always", hint="", example="1939")
+    inner_last: Decimal | Missing = column(
+        "Full effect to year", K.WHOLE, required="always", hint="Last year of the full effect.", example="1939"
+    )
     outer_first: Decimal | Missing = column(
-        "No effect before year", K.WHOLE, required="always", hint="", example="1931"
+        "No effect before year",
+        K.WHOLE,
+        required="always",
+        hint="The effect grows from here to the full.",
+        example="1931",
     )
-    outer_last: Decimal | Missing = column("No effect after year", K.WHOLE, required="always", hint="", example="1942")
+    outer_last: Decimal | Missing = column(
+        "No effect after year", K.WHOLE, required="always", hint="The effect fades out here.", example="1942"
+    )
     effect: Decimal | Missing = column(
         "Effect %", K.PERCENT, required="always", hint="What a month of full effect adds.", example="20"
     )
-    source: str | Missing = column("Source", K.LONG_TEXT, required="always", hint="", example="own paired sales")
+    source: str | Missing = column(
+        "Source", K.LONG_TEXT, required="always", hint="Where it comes from.", example="own paired sales"
+    )
 
 
 EVIDENCE = declare_sheet(Evidence, "Evidence", "What the date of manufacture rests on.")

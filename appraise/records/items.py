@@ -174,7 +174,9 @@ class HistoryLine:
     """One past dealing with the subject itself, or the statement that none is known."""
 
     row: int
-    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="G01")
+    item: str | Missing = column(
+        "Item id", K.REFERENCE, refers_to="Items", required="always", hint="Id from the sheet Items.", example="G01"
+    )
     kind: History | Missing = column(
         "Kind",
         K.CHOICE,
@@ -183,12 +185,12 @@ class HistoryLine:
         hint="'none known' is a line of its own.",
         example="acquired",
     )
-    day: date | Missing = column("Date", K.DAY, hint="", example="1998-06-01")
+    day: date | Missing = column("Date", K.DAY, hint="The day, year-month-day.", example="1998-06-01")
     how: str | Missing = column(
         "How", K.LONG_TEXT, hint="Purchase, gift, inheritance, by whom.", example="purchased from a dealer"
     )
     price: Decimal | Missing = column("Price", K.AMOUNT, hint="In the currency beside it.", example="9500")
-    currency: str | Missing = column("Currency", K.CURRENCY, hint="", example="USD")
+    currency: str | Missing = column("Currency", K.CURRENCY, hint="Three letters (ISO 4217).", example="USD")
     remark: str | Missing = column(
         "What it means for the value",
         K.LONG_TEXT,
@@ -202,8 +204,10 @@ class Part:
     """The originality of one part."""
 
     row: int
-    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="G01")
-    part: str | Missing = column("Part", required="always", hint="", example="tuners")
+    item: str | Missing = column(
+        "Item id", K.REFERENCE, refers_to="Items", required="always", hint="Id from the sheet Items.", example="G01"
+    )
+    part: str | Missing = column("Part", required="always", hint="Which part.", example="tuners")
     state: PartState | Missing = column(
         "State",
         K.CHOICE,
@@ -222,7 +226,11 @@ class Part:
         "Deduction %", K.PERCENT, hint="Your judgement, percent of an all-original example.", example="4"
     )
     deduction_reason: str | Missing = column(
-        "Why this deduction", K.LONG_TEXT, required="with a deduction", hint="", example="later tuners, holes enlarged"
+        "Why this deduction",
+        K.LONG_TEXT,
+        required="with a deduction",
+        hint="What a buyer would hold against it.",
+        example="later tuners, holes enlarged",
     )
 
 
@@ -231,8 +239,12 @@ class InspectionLine:
     """One line of the inspection form of the family."""
 
     row: int
-    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="G01")
-    line: str | Missing = column("Looked at", required="always", hint="", example="neck angle")
+    item: str | Missing = column(
+        "Item id", K.REFERENCE, refers_to="Items", required="always", hint="Id from the sheet Items.", example="G01"
+    )
+    line: str | Missing = column(
+        "Looked at", required="always", hint="The line of the inspection form.", example="neck angle"
+    )
     found: str | Missing = column(
         "Found", K.LONG_TEXT, required="always", hint="What was seen, or: not inspected.", example="good, no reset seen"
     )
@@ -246,7 +258,9 @@ class Photo:
     """A photograph of an item."""
 
     row: int
-    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="G01")
+    item: str | Missing = column(
+        "Item id", K.REFERENCE, refers_to="Items", required="always", hint="Id from the sheet Items.", example="G01"
+    )
     file: str | Missing = column(
         "File",
         K.FILE,
@@ -256,9 +270,9 @@ class Photo:
     )
     caption: str | Missing = column("Caption", required="always", hint="What it shows.", example="Front")
     kind: PhotoKind | Missing = column(
-        "Kind", K.CHOICE, choices=PhotoKind, required="always", hint="", example="full front"
+        "Kind", K.CHOICE, choices=PhotoKind, required="always", hint="Pick from the list.", example="full front"
     )
-    taken: date | Missing = column("Taken on", K.DAY, hint="", example="2025-01-20")
+    taken: date | Missing = column("Taken on", K.DAY, hint="Day the picture was taken.", example="2025-01-20")
     part: str | Missing = column("Part", hint="Part or defect it shows.", example="")
 
 
@@ -267,11 +281,13 @@ class Renaming:
     """An item split into several or several joined into one: old id, new id, day."""
 
     row: int
-    old: str | Missing = column("Old item id", required="always", hint="", example="S01")
-    new: str | Missing = column("New item id", required="always", hint="", example="S02")
-    day: date | Missing = column("Date", K.DAY, required="always", hint="", example="2025-06-30")
+    old: str | Missing = column("Old item id", required="always", hint="Id it had last year.", example="S01")
+    new: str | Missing = column("New item id", required="always", hint="Id it has now.", example="S02")
+    day: date | Missing = column(
+        "Date", K.DAY, required="always", hint="The day, year-month-day.", example="2025-06-30"
+    )
     reason: str | Missing = column(
-        "Reason", K.LONG_TEXT, required="always", hint="", example="tray sold apart from the service"
+        "Reason", K.LONG_TEXT, required="always", hint="In a sentence.", example="tray sold apart from the service"
     )
 
 

@@ -36,7 +36,11 @@ class Loss:
         example="21000.00",
     )
     as_it_stands_reason: str | Missing = column(
-        "Why this value as it stands", K.LONG_TEXT, required="always", hint="", example="two dealers' offers in file"
+        "Why this value as it stands",
+        K.LONG_TEXT,
+        required="always",
+        hint="What the figure rests on.",
+        example="two dealers' offers in file",
     )
     stigma: Decimal | Missing = column(
         "Lasting loss after repair %",
@@ -45,13 +49,21 @@ class Loss:
         example="",
     )
     stigma_reason: str | Missing = column(
-        "Why this lasting loss", K.LONG_TEXT, required="with a lasting loss", hint="", example=""
+        "Why this lasting loss",
+        K.LONG_TEXT,
+        required="with a lasting loss",
+        hint="What the percent rests on.",
+        example="",
     )
     after_repair: Decimal | Missing = column(
         "Value once repaired", K.AMOUNT, hint="Instead of a percent. Higher than before: betterment.", example=""
     )
     after_repair_reason: str | Missing = column(
-        "Why this value once repaired", K.LONG_TEXT, required="with a value once repaired", hint="", example=""
+        "Why this value once repaired",
+        K.LONG_TEXT,
+        required="with a value once repaired",
+        hint="What the figure rests on.",
+        example="",
     )
     salvage: Decimal | Missing = column(
         "Salvage", K.AMOUNT, hint="What the damaged thing fetches as parts or project.", example="6000"
@@ -75,10 +87,16 @@ class Damage:
     id: str | Missing = column(
         "Damage id", K.IDENTITY, required="always", hint="Permanent, unique in the workbook.", example="D1"
     )
-    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="G02")
-    part: str | Missing = column("Part", required="always", hint="", example="top")
+    item: str | Missing = column(
+        "Item id", K.REFERENCE, refers_to="Items", required="always", hint="Id from the sheet Items.", example="G02"
+    )
+    part: str | Missing = column("Part", required="always", hint="Which part.", example="top")
     description: str | Missing = column(
-        "Damage", K.LONG_TEXT, required="always", hint="", example="crack from bridge to edge, 190 mm, fresh wood"
+        "Damage",
+        K.LONG_TEXT,
+        required="always",
+        hint="What is hurt, where, how much.",
+        example="crack from bridge to edge, 190 mm, fresh wood",
     )
     origin: DamageOrigin | Missing = column(
         "Came about",
@@ -103,17 +121,26 @@ class RepairLine:
     """One line of the repair estimate."""
 
     row: int
-    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="G02")
+    item: str | Missing = column(
+        "Item id", K.REFERENCE, refers_to="Items", required="always", hint="Id from the sheet Items.", example="G02"
+    )
     damage: str | Missing = column(
         "Damage id", K.REFERENCE, refers_to="Damage", hint="Blank: serves all damage from the event.", example="D1"
     )
-    work: str | Missing = column("Work or material", required="always", hint="", example="luthier's labour")
+    work: str | Missing = column(
+        "Work or material", required="always", hint="One line of the estimate.", example="luthier's labour"
+    )
     amount: Decimal | Missing = column(
         "Amount", K.AMOUNT, required="always", hint="In report currency, before tax.", example="2860.00"
     )
     tax: Decimal | Missing = column("Sales tax %", K.PERCENT, hint="Only if this line is taxed.", example="7.5")
     state: RepairState | Missing = column(
-        "Done or proposed", K.CHOICE, choices=RepairState, required="always", hint="", example="proposed"
+        "Done or proposed",
+        K.CHOICE,
+        choices=RepairState,
+        required="always",
+        hint="Pick from the list.",
+        example="proposed",
     )
     estimator: str | Missing = column(
         "Estimated by", required="always", hint="Who, and when.", example="Ferrow workshop, 2025-01-22"
@@ -122,7 +149,10 @@ class RepairLine:
         "Second estimate", K.AMOUNT, hint="From someone else; shown beside it.", example="3100.00"
     )
     second_estimator: str | Missing = column(
-        "Second estimate by", required="with a second estimate", hint="", example="Lunnet & Daughter, 2025-01-25"
+        "Second estimate by",
+        required="with a second estimate",
+        hint="Name and day of the second estimate.",
+        example="Lunnet & Daughter, 2025-01-25",
     )
 
 
@@ -157,9 +187,15 @@ class PairedSale:
     better_source: str | Missing = column(
         "Sale of the better one", required="always", hint="Sale id or published result.", example="S014"
     )
-    poorer_source: str | Missing = column("Sale of the poorer one", required="always", hint="", example="S021")
+    poorer_source: str | Missing = column(
+        "Sale of the poorer one", required="always", hint="Id from Sales, or where it is published.", example="S021"
+    )
     remark: str | Missing = column(
-        "Why they are alike", K.LONG_TEXT, required="always", hint="", example="same model and year, same sale"
+        "Why they are alike",
+        K.LONG_TEXT,
+        required="always",
+        hint="All that agrees but the one thing.",
+        example="same model and year, same sale",
     )
 
 
@@ -192,7 +228,11 @@ class SetLoss:
         "Lasting loss of repaired pieces", K.AMOUNT, hint="What they stay worth less once repaired.", example=""
     )
     source: str | Missing = column(
-        "Basis of these figures", K.LONG_TEXT, required="always", hint="", example="three sales of incomplete services"
+        "Basis of these figures",
+        K.LONG_TEXT,
+        required="always",
+        hint="What they rest on.",
+        example="three sales of incomplete services",
     )
 
 
@@ -204,7 +244,7 @@ class Piece:
     set_id: str | Missing = column(
         "Set", K.REFERENCE, refers_to="Sets", required="always", hint="As on Sets.", example="TEA"
     )
-    piece: str | Missing = column("Piece", required="always", hint="", example="sugar bowl")
+    piece: str | Missing = column("Piece", required="always", hint="Which piece of the set.", example="sugar bowl")
     alone: Decimal | Missing = column(
         "Value alone", K.AMOUNT, required="always", hint="As a single, not as a share of the set.", example="1500.00"
     )

@@ -28,12 +28,14 @@ class Sale:
     id: str | Missing = column(
         "Sale id", K.IDENTITY, required="always", hint="Permanent; one record of one price.", example="S001"
     )
-    maker: str | Missing = column("Maker", required="always", hint="", example="Skarvholm")
-    model: str | Missing = column("Model", required="always", hint="", example="Consul 17")
+    maker: str | Missing = column("Maker", required="always", hint="As the sale names it.", example="Skarvholm")
+    model: str | Missing = column("Model", required="always", hint="As the sale names it.", example="Consul 17")
     serial: str | Missing = column("Serial no.", K.VERBATIM, hint="If published.", example="2190")
     made_from: str | Missing = column("Made from", K.WORDING, hint="Earliest, in words.", example="1937")
     made_to: str | Missing = column("Made to", K.WORDING, hint="Latest, in words.", example="1938")
-    finish_class: FinishClass | Missing = column("Finish", K.CHOICE, choices=FinishClass, hint="", example="original")
+    finish_class: FinishClass | Missing = column(
+        "Finish", K.CHOICE, choices=FinishClass, hint="State of its finish, if known.", example="original"
+    )
     grade: Decimal | Missing = column("Grade", K.NUMBER, hint="On the same scale as the subject.", example="8")
     kind: PriceKind | Missing = column(
         "Kind of price",
@@ -51,8 +53,12 @@ class Sale:
         hint="Level of the market it was made in.",
         example="auction",
     )
-    currency: str | Missing = column("Currency", K.CURRENCY, required="always", hint="", example="USD")
-    price: Decimal | Missing = column("Price", K.AMOUNT, required="always", hint="", example="21000.00")
+    currency: str | Missing = column(
+        "Currency", K.CURRENCY, required="always", hint="Three letters (ISO 4217).", example="USD"
+    )
+    price: Decimal | Missing = column(
+        "Price", K.AMOUNT, required="always", hint="As recorded, in the currency beside it.", example="21000.00"
+    )
     day: date | Missing = column(
         "Date",
         K.DAY,
@@ -63,7 +69,7 @@ class Sale:
     house: str | Missing = column(
         "Place of sale", required="always", hint="House, dealer, or 'private, name in file'.", example="Marrowby Rooms"
     )
-    lot: str | Missing = column("Lot or listing", K.VERBATIM, hint="", example="lot 41")
+    lot: str | Missing = column("Lot or listing", K.VERBATIM, hint="Number that finds it again.", example="lot 41")
     premium_table: str | Missing = column(
         "Premium table",
         K.REFERENCE,
@@ -74,17 +80,25 @@ class Sale:
     tax_included: Decimal | Missing = column(
         "Includes sales tax %", K.PERCENT, hint="Only if the price contains it.", example=""
     )
-    estimate_low: Decimal | Missing = column("Low estimate", K.AMOUNT, hint="", example="")
-    estimate_high: Decimal | Missing = column("High estimate", K.AMOUNT, hint="", example="")
+    estimate_low: Decimal | Missing = column(
+        "Low estimate", K.AMOUNT, hint="Before the sale, if published.", example=""
+    )
+    estimate_high: Decimal | Missing = column(
+        "High estimate", K.AMOUNT, hint="Before the sale, if published.", example=""
+    )
     is_subject: bool | Missing = column(
         "Is the subject itself", K.YES_NO, hint="yes if this very object was sold.", example="no"
     )
     seller: str | Missing = column("Seller", hint="Kind of seller.", example="")
     buyer: str | Missing = column("Buyer", hint="Kind of buyer.", example="")
-    related: bool | Missing = column("Related parties", K.YES_NO, hint="", example="no")
+    related: bool | Missing = column(
+        "Related parties", K.YES_NO, hint="yes if seller and buyer are related.", example="no"
+    )
     description: str | Missing = column("Description", K.LONG_TEXT, hint="What was sold.", example="with original case")
-    evidence_file: str | Missing = column("Saved page", K.FILE, hint="", example="")
-    accessed: date | Missing = column("Seen on", K.DAY, hint="", example="2025-01-22")
+    evidence_file: str | Missing = column(
+        "Saved page", K.FILE, hint="File with the page that proves the price.", example=""
+    )
+    accessed: date | Missing = column("Seen on", K.DAY, hint="Day you saw the page.", example="2025-01-22")
     verified: str | Missing = column(
         "Verified by",
         required="always",
@@ -105,11 +119,20 @@ class Comparison:
         hint="Unique in the workbook; printed as the line's name.",
         example="c1",
     )
-    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="G01")
-    value_type: ValueType | Missing = column(
-        "Value type", K.CHOICE, choices=ValueType, required="always", hint="", example="fair market value"
+    item: str | Missing = column(
+        "Item id", K.REFERENCE, refers_to="Items", required="always", hint="Id from the sheet Items.", example="G01"
     )
-    sale: str | Missing = column("Sale id", K.REFERENCE, refers_to="Sales", required="always", hint="", example="S001")
+    value_type: ValueType | Missing = column(
+        "Value type",
+        K.CHOICE,
+        choices=ValueType,
+        required="always",
+        hint="Pick from the list.",
+        example="fair market value",
+    )
+    sale: str | Missing = column(
+        "Sale id", K.REFERENCE, refers_to="Sales", required="always", hint="Id from the sheet Sales.", example="S001"
+    )
     discount: Decimal | Missing = column(
         "Asking discount %", K.PERCENT, hint="Asking prices only: from asked to expected price.", example="12"
     )
@@ -117,7 +140,7 @@ class Comparison:
         "Why this discount",
         K.LONG_TEXT,
         required="with a discount",
-        hint="",
+        hint="What shows that asked prices come down so far.",
         example="this dealer's sold prices run 10 to 14 percent below",
     )
     level: Decimal | Missing = column(
@@ -127,14 +150,18 @@ class Comparison:
         "Why this level",
         K.LONG_TEXT,
         required="with a level",
-        hint="",
+        hint="What shows the distance between the two markets.",
         example="dealer retail over auction all-in, own pairs",
     )
     condition: Decimal | Missing = column(
         "Condition %", K.PERCENT, hint="Typed instead of the scale. Comparison better: minus.", example=""
     )
     condition_reason: str | Missing = column(
-        "Why this condition step", K.LONG_TEXT, required="with a condition percent", hint="", example=""
+        "Why this condition step",
+        K.LONG_TEXT,
+        required="with a condition percent",
+        hint="What differs in condition.",
+        example="",
     )
     deductions: str | Missing = column(
         "Originality deductions %",
@@ -146,38 +173,52 @@ class Comparison:
         "What departs from original",
         K.LONG_TEXT,
         required="with deductions",
-        hint="",
+        hint="One word or two for each percent.",
         example="refinished; one pickup rewound",
     )
-    configuration: Decimal | Missing = column("Configuration %", K.PERCENT, hint="", example="-8")
+    configuration: Decimal | Missing = column(
+        "Configuration %", K.PERCENT, hint="Comparison scarcer or better fitted: minus.", example="-8"
+    )
     configuration_reason: str | Missing = column(
         "Why this configuration step",
         K.LONG_TEXT,
         required="with a configuration percent",
-        hint="",
+        hint="What differs in fittings, colour or order.",
         example="scarcer natural finish",
     )
-    provenance: Decimal | Missing = column("Provenance %", K.PERCENT, hint="", example="-2.5")
+    provenance: Decimal | Missing = column(
+        "Provenance %", K.PERCENT, hint="Comparison with the better history: minus.", example="-2.5"
+    )
     provenance_reason: str | Missing = column(
         "Why this provenance step",
         K.LONG_TEXT,
         required="with a provenance percent",
-        hint="",
+        hint="What history, and how it is proved.",
         example="letter of a named player",
     )
-    other: Decimal | Missing = column("Other %", K.PERCENT, hint="", example="")
+    other: Decimal | Missing = column(
+        "Other %", K.PERCENT, hint="Anything else, apart from all that has a column.", example=""
+    )
     other_reason: str | Missing = column(
-        "Why this other step", K.LONG_TEXT, required="with an other percent", hint="", example=""
+        "Why this other step", K.LONG_TEXT, required="with an other percent", hint="What it is.", example=""
     )
     lump: Decimal | Missing = column(
         "Lump sum", K.AMOUNT, hint="In report currency, after the percents.", example="-350"
     )
     lump_reason: str | Missing = column(
-        "Why this lump sum", K.LONG_TEXT, required="with a lump sum", hint="", example="original case sold with it"
+        "Why this lump sum",
+        K.LONG_TEXT,
+        required="with a lump sum",
+        hint="What came with it or is missing.",
+        example="original case sold with it",
     )
     weight: Decimal | Missing = column("Weight", K.NUMBER, required="always", hint="0: shown, not used.", example="3")
     weight_reason: str | Missing = column(
-        "Why this weight", K.LONG_TEXT, required="always", hint="", example="same model, same year, six months before"
+        "Why this weight",
+        K.LONG_TEXT,
+        required="always",
+        hint="Why it counts so much or so little.",
+        example="same model, same year, six months before",
     )
     use_reason: str | Missing = column(
         "Why used all the same",
@@ -207,9 +248,16 @@ class Opinion:
     """How the value of one item under one value type is concluded. Without a row the job's terms apply."""
 
     row: int
-    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="G01")
+    item: str | Missing = column(
+        "Item id", K.REFERENCE, refers_to="Items", required="always", hint="Id from the sheet Items.", example="G01"
+    )
     value_type: ValueType | Missing = column(
-        "Value type", K.CHOICE, choices=ValueType, required="always", hint="", example="fair market value"
+        "Value type",
+        K.CHOICE,
+        choices=ValueType,
+        required="always",
+        hint="Pick from the list.",
+        example="fair market value",
     )
     route: Route | Missing = column("Route", K.CHOICE, choices=Route, hint="Blank: adjusted.", example="adjusted")
     conclusion: Conclusion | Missing = column(
@@ -219,7 +267,11 @@ class Opinion:
         "Typed value", K.AMOUNT, hint="Only with 'typed' or the short route.", example=""
     )
     typed_reason: str | Missing = column(
-        "Why this value", K.LONG_TEXT, required="with a typed value", hint="", example=""
+        "Why this value",
+        K.LONG_TEXT,
+        required="with a typed value",
+        hint="The reasoning behind the typed figure.",
+        example="",
     )
     source: str | Missing = column(
         "Source of the value", K.LONG_TEXT, required="short route", hint="Basis of a short-route figure.", example=""
@@ -250,7 +302,7 @@ class Cost:
         example="",
     )
     kind: CostKind | Missing = column(
-        "Cost", K.CHOICE, choices=CostKind, required="always", hint="", example="sales tax"
+        "Cost", K.CHOICE, choices=CostKind, required="always", hint="Pick from the list.", example="sales tax"
     )
     percent: Decimal | Missing = column(
         "Percent",
@@ -264,7 +316,7 @@ class Cost:
     most: Decimal | Missing = column("Not above", K.AMOUNT, hint="Largest charge.", example="")
     taxable: bool | Missing = column("Taxable", K.YES_NO, hint="Sales tax is charged on it.", example="yes")
     source: str | Missing = column(
-        "Source", K.LONG_TEXT, required="always", hint="", example="local rate, checked 2025-04-01"
+        "Source", K.LONG_TEXT, required="always", hint="Where it comes from.", example="local rate, checked 2025-04-01"
     )
 
 
@@ -274,12 +326,24 @@ class MarketNote:
 
     row: int
     family: Family | Missing = column(
-        "Family", K.CHOICE, choices=Family, required="always", hint="", example="archtop guitar"
+        "Family", K.CHOICE, choices=Family, required="always", hint="Pick from the list.", example="archtop guitar"
     )
-    market: str | Missing = column("Where the public buys", K.LONG_TEXT, required="always", hint="", example="")
-    supply: str | Missing = column("Supply", K.LONG_TEXT, required="always", hint="", example="")
-    demand: str | Missing = column("Demand", K.LONG_TEXT, required="always", hint="", example="")
-    trend: str | Missing = column("Trend", K.LONG_TEXT, required="always", hint="", example="")
+    market: str | Missing = column(
+        "Where the public buys",
+        K.LONG_TEXT,
+        required="always",
+        hint="The market of such things, in a sentence or two.",
+        example="",
+    )
+    supply: str | Missing = column(
+        "Supply", K.LONG_TEXT, required="always", hint="How many come to market, and where.", example=""
+    )
+    demand: str | Missing = column(
+        "Demand", K.LONG_TEXT, required="always", hint="Who buys, and how readily.", example=""
+    )
+    trend: str | Missing = column(
+        "Trend", K.LONG_TEXT, required="always", hint="Where prices have gone, over what time.", example=""
+    )
 
 
 SALES = declare_sheet(Sale, "Sales", "Prices, one record each, as published or verified.", library=True)

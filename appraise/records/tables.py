@@ -22,14 +22,18 @@ class PremiumTier:
         hint="Same id on every tier; two periods of one house may share it.",
         example="A1",
     )
-    house: str | Missing = column("House", required="always", hint="", example="Marrowby Rooms")
-    currency: str | Missing = column("Currency", K.CURRENCY, required="always", hint="", example="USD")
+    house: str | Missing = column("House", required="always", hint="Name of the house.", example="Marrowby Rooms")
+    currency: str | Missing = column(
+        "Currency", K.CURRENCY, required="always", hint="Three letters (ISO 4217).", example="USD"
+    )
     valid_from: date | Missing = column("Valid from", K.DAY, required="always", hint="Included.", example="2020-01-01")
     valid_to: date | Missing = column("Valid to", K.DAY, hint="Included. Blank: still in force.", example="2024-06-30")
     up_to: Decimal | Missing = column("Tier up to", K.AMOUNT, hint="Hammer price. Blank: no end.", example="10000")
-    rate: Decimal | Missing = column("Rate %", K.PERCENT, required="always", hint="", example="28")
+    rate: Decimal | Missing = column("Rate %", K.PERCENT, required="always", hint="Percent of this tier.", example="28")
     tax: Decimal | Missing = column("Tax on the premium %", K.PERCENT, hint="Blank: 0.", example="0")
-    source: str | Missing = column("Source", K.LONG_TEXT, required="always", hint="", example="conditions of sale")
+    source: str | Missing = column(
+        "Source", K.LONG_TEXT, required="always", hint="Where it comes from.", example="conditions of sale"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,18 +42,20 @@ class Rate:
 
     row: int
     currency: str | Missing = column("Currency", K.CURRENCY, required="always", hint="The foreign one.", example="GBP")
-    day: date | Missing = column("Date", K.DAY, required="always", hint="", example="2023-10-05")
+    day: date | Missing = column(
+        "Date", K.DAY, required="always", hint="The day, year-month-day.", example="2023-10-05"
+    )
     rate: Decimal | Missing = column("Rate", K.NUMBER, required="always", hint="As published.", example="1.2189")
     direction: RateDirection | Missing = column(
         "Quoted as",
         K.CHOICE,
         choices=RateDirection,
         required="always",
-        hint="",
+        hint="Which way round the rate is published.",
         example="report currency per foreign unit",
     )
     source: str | Missing = column(
-        "Source", K.LONG_TEXT, required="always", hint="", example="central bank's daily list"
+        "Source", K.LONG_TEXT, required="always", hint="Where it comes from.", example="central bank's daily list"
     )
 
 
@@ -62,7 +68,9 @@ class IndexPoint:
         "Index id", K.IDENTITY, required="always", hint="Same id on every point.", example="ARCH"
     )
     month: str | Missing = column("Month", K.MONTH, required="always", hint="yyyy-mm, as text.", example="2024-07")
-    figure: Decimal | Missing = column("Figure", K.NUMBER, required="always", hint="", example="103.6")
+    figure: Decimal | Missing = column(
+        "Figure", K.NUMBER, required="always", hint="The index of that month.", example="103.6"
+    )
     carry_last: bool | Missing = column(
         "Carry last figure",
         K.YES_NO,
@@ -77,7 +85,9 @@ class IndexPoint:
         hint="The level of the market it measures.",
         example="auction",
     )
-    source: str | Missing = column("Source", K.LONG_TEXT, required="always", hint="", example="own index of 212 sales")
+    source: str | Missing = column(
+        "Source", K.LONG_TEXT, required="always", hint="Where it comes from.", example="own index of 212 sales"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,9 +98,17 @@ class ScaleStep:
     scale: str | Missing = column(
         "Scale id", K.IDENTITY, required="always", hint="Same id on every grade.", example="K-ARCH"
     )
-    family: Family | Missing = column("Family", K.CHOICE, choices=Family, hint="", example="archtop guitar")
-    grade: Decimal | Missing = column("Grade", K.NUMBER, required="always", hint="", example="8")
-    percent: Decimal | Missing = column("Percent of grade 10", K.PERCENT, required="always", hint="", example="79")
+    family: Family | Missing = column(
+        "Family", K.CHOICE, choices=Family, hint="Pick from the list.", example="archtop guitar"
+    )
+    grade: Decimal | Missing = column("Grade", K.NUMBER, required="always", hint="10 is the best.", example="8")
+    percent: Decimal | Missing = column(
+        "Percent of grade 10",
+        K.PERCENT,
+        required="always",
+        hint="What such an item is worth, as a percent of grade 10.",
+        example="79",
+    )
     words: str | Missing = column(
         "What it looks like",
         K.LONG_TEXT,
@@ -106,11 +124,17 @@ class Deduction:
 
     row: int
     family: Family | Missing = column(
-        "Family", K.CHOICE, choices=Family, required="always", hint="", example="solid-body electric"
+        "Family", K.CHOICE, choices=Family, required="always", hint="Pick from the list.", example="solid-body electric"
     )
-    departure: str | Missing = column("Departure from original", required="always", hint="", example="refinish")
-    percent: Decimal | Missing = column("Deduction %", K.PERCENT, required="always", hint="", example="50")
-    remark: str | Missing = column("Remark", K.LONG_TEXT, hint="", example="example, replace")
+    departure: str | Missing = column(
+        "Departure from original", required="always", hint="For example a refinish.", example="refinish"
+    )
+    percent: Decimal | Missing = column(
+        "Deduction %", K.PERCENT, required="always", hint="Percent of an all-original example.", example="50"
+    )
+    remark: str | Missing = column(
+        "Remark", K.LONG_TEXT, hint="Anything a reader should know.", example="example, replace"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,9 +156,19 @@ class Clause:
         hint="Word for word from the law or standard; printed as a quotation.",
         example="",
     )
-    citation: str | Missing = column("Citation", required="with an official wording", hint="", example="")
-    edition: str | Missing = column("Edition", required="with an official wording", hint="", example="")
-    checked_on: date | Missing = column("Checked on", K.DAY, required="with an official wording", hint="", example="")
+    citation: str | Missing = column(
+        "Citation", required="with an official wording", hint="Law or standard, section.", example=""
+    )
+    edition: str | Missing = column(
+        "Edition", required="with an official wording", hint="Edition or state of the text.", example=""
+    )
+    checked_on: date | Missing = column(
+        "Checked on",
+        K.DAY,
+        required="with an official wording",
+        hint="Day you compared it with the original.",
+        example="",
+    )
     checked_by: str | Missing = column("Checked by", required="with an official wording", hint="Initials.", example="")
 
 
@@ -143,7 +177,9 @@ class Answer:
     """A written answer to a finding; it lapses when the value found changes."""
 
     row: int
-    code: str | Missing = column("Finding code", K.VERBATIM, required="always", hint="", example="CMP-02")
+    code: str | Missing = column(
+        "Finding code", K.VERBATIM, required="always", hint="As the finding prints it.", example="CMP-02"
+    )
     subjects: str | Missing = column(
         "About", K.VERBATIM, hint="Ids as the finding names them, separated by semicolons.", example="G01; c4"
     )
@@ -155,9 +191,11 @@ class Answer:
         hint="The short mark the finding prints.",
         example="9f2c41d0",
     )
-    reason: str | Missing = column("Reason", K.LONG_TEXT, required="always", hint="", example="")
-    initials: str | Missing = column("Initials", required="always", hint="", example="MT")
-    day: date | Missing = column("Date", K.DAY, required="always", hint="", example="2025-02-10")
+    reason: str | Missing = column("Reason", K.LONG_TEXT, required="always", hint="In a sentence.", example="")
+    initials: str | Missing = column("Initials", required="always", hint="Who answers.", example="MT")
+    day: date | Missing = column(
+        "Date", K.DAY, required="always", hint="The day, year-month-day.", example="2025-02-10"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,7 +203,7 @@ class Source:
     """An entry of the bibliography."""
 
     row: int
-    id: str | Missing = column("Source id", K.IDENTITY, required="always", hint="", example="B1")
+    id: str | Missing = column("Source id", K.IDENTITY, required="always", hint="Short and permanent.", example="B1")
     text: str | Missing = column(
         "Entry", K.LONG_TEXT, required="always", hint="Author, title, edition, pages.", example=""
     )

@@ -23,7 +23,11 @@ class Transfer:
         "Donee", required="always", hint="Who receives.", example="Museum of Plucked Sound, Kahe Landing"
     )
     donee_address: str | Missing = column(
-        "Donee's address", K.LONG_TEXT, required="use donation", hint="", example="2 Hall Square, Kahe Landing"
+        "Donee's address",
+        K.LONG_TEXT,
+        required="use donation",
+        hint="As it stands in the report.",
+        example="2 Hall Square, Kahe Landing",
     )
     relation: str | Missing = column(
         "How they are related",
@@ -117,7 +121,9 @@ class Share:
     """One item (or part of it) and who is to receive it."""
 
     row: int
-    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="G01")
+    item: str | Missing = column(
+        "Item id", K.REFERENCE, refers_to="Items", required="always", hint="Id from the sheet Items.", example="G01"
+    )
     recipient: str | Missing = column(
         "Recipient", required="always", hint="Heir, donee or party, named alike on every line.", example="R. Quenby"
     )
@@ -201,10 +207,10 @@ class ExpertRecord:
 
     row: int
     person: str | Missing = column(
-        "Person id", K.REFERENCE, refers_to="People", required="always", hint="", example="P1"
+        "Person id", K.REFERENCE, refers_to="People", required="always", hint="Id from the sheet People.", example="P1"
     )
     kind: ExpertRecordKind | Missing = column(
-        "Kind", K.CHOICE, choices=ExpertRecordKind, required="always", hint="", example="publication"
+        "Kind", K.CHOICE, choices=ExpertRecordKind, required="always", hint="Pick from the list.", example="publication"
     )
     day: date | Missing = column(
         "Date", K.DAY, required="with an entry", hint="Published or testified on.", example="2022-05-01"

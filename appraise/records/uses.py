@@ -67,7 +67,11 @@ class Proceeds:
         "Months until paid", K.NUMBER, required="with a time value", hint="From the effective date.", example="5"
     )
     source: str | Missing = column(
-        "Source of the terms", K.LONG_TEXT, required="always", hint="", example="conditions of sale of 2025-01"
+        "Source of the terms",
+        K.LONG_TEXT,
+        required="always",
+        hint="Where they are published or agreed.",
+        example="conditions of sale of 2025-01",
     )
 
 
@@ -79,14 +83,20 @@ class CommissionTier:
     table: str | Missing = column(
         "Commission table", K.IDENTITY, required="always", hint="Same id on every tier.", example="M"
     )
-    house: str | Missing = column("House or dealer", required="always", hint="", example="Marrowby Rooms")
-    currency: str | Missing = column("Currency", K.CURRENCY, required="always", hint="", example="USD")
+    house: str | Missing = column(
+        "House or dealer", required="always", hint="Name of the house or dealer.", example="Marrowby Rooms"
+    )
+    currency: str | Missing = column(
+        "Currency", K.CURRENCY, required="always", hint="Three letters (ISO 4217).", example="USD"
+    )
     up_to: Decimal | Missing = column("Tier up to", K.AMOUNT, hint="Hammer price. Blank: no end.", example="5000")
-    rate: Decimal | Missing = column("Rate %", K.PERCENT, required="always", hint="", example="15")
+    rate: Decimal | Missing = column("Rate %", K.PERCENT, required="always", hint="Percent of this tier.", example="15")
     least: Decimal | Missing = column(
         "Not below", K.AMOUNT, hint="Smallest commission on one lot; on any tier.", example="90"
     )
-    source: str | Missing = column("Source", K.LONG_TEXT, required="always", hint="", example="seller's terms 2025")
+    source: str | Missing = column(
+        "Source", K.LONG_TEXT, required="always", hint="Where it comes from.", example="seller's terms 2025"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,7 +120,11 @@ class LiquidationTerms:
         "Forced sale fixed costs", K.AMOUNT, hint="Once for the whole sale. Blank: 0.", example="350.00"
     )
     reason: str | Missing = column(
-        "Basis of these figures", K.LONG_TEXT, required="always", hint="", example="two closing sales in the region"
+        "Basis of these figures",
+        K.LONG_TEXT,
+        required="always",
+        hint="What they rest on.",
+        example="two closing sales in the region",
     )
 
 
@@ -120,7 +134,9 @@ class LiquidationLot:
 
     row: int
     id: str | Missing = column("Lot id", K.IDENTITY, required="always", hint="Permanent.", example="u")
-    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="U01")
+    item: str | Missing = column(
+        "Item id", K.REFERENCE, refers_to="Items", required="always", hint="Id from the sheet Items.", example="U01"
+    )
     units: Decimal | Missing = column("Units", K.WHOLE, required="always", hint="How many alike.", example="24")
     unit_value: Decimal | Missing = column(
         "Value of one", K.AMOUNT, hint="Blank: the fair market value concluded for the item.", example="312.50"
@@ -138,12 +154,21 @@ class Absorption:
     """So many units of a lot at so much: how fast the market takes them, in the order typed."""
 
     row: int
-    lot: str | Missing = column("Lot id", K.REFERENCE, refers_to="Liquidation", required="always", hint="", example="u")
+    lot: str | Missing = column(
+        "Lot id",
+        K.REFERENCE,
+        refers_to="Liquidation",
+        required="always",
+        hint="Id from the sheet Liquidation.",
+        example="u",
+    )
     units: Decimal | Missing = column("Units", K.WHOLE, hint="Blank: all the rest.", example="5")
     percent: Decimal | Missing = column(
-        "At % of the value of one", K.PERCENT, required="always", hint="", example="100"
+        "At % of the value of one", K.PERCENT, required="always", hint="100 is the full value of one.", example="100"
     )
-    reason: str | Missing = column("Why", K.LONG_TEXT, required="always", hint="", example="five sold in a usual year")
+    reason: str | Missing = column(
+        "Why", K.LONG_TEXT, required="always", hint="The reason.", example="five sold in a usual year"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,7 +183,9 @@ class AlternateLine:
         hint="Permanent. An item disposed of in parts has several.",
         example="a1",
     )
-    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="G01")
+    item: str | Missing = column(
+        "Item id", K.REFERENCE, refers_to="Items", required="always", hint="Id from the sheet Items.", example="G01"
+    )
     share: Decimal | Missing = column(
         "Part of the item %", K.PERCENT, hint="Blank: the whole. The parts of one item make 100.", example=""
     )
@@ -169,7 +196,12 @@ class AlternateLine:
         example="24187.36",
     )
     departure: Departure | Missing = column(
-        "What became of it", K.CHOICE, choices=Departure, required="always", hint="", example="still held"
+        "What became of it",
+        K.CHOICE,
+        choices=Departure,
+        required="always",
+        hint="Pick from the list.",
+        example="still held",
     )
     day: date | Missing = column(
         "On", K.DAY, required="if no longer held", hint="Day of sale, distribution or completion.", example="2025-03-10"
@@ -182,10 +214,20 @@ class AlternateLine:
     )
     price: Decimal | Missing = column("Price received", K.AMOUNT, hint="In report currency.", example="29000.00")
     price_kind: PriceKind | Missing = column(
-        "Kind of price", K.CHOICE, choices=PriceKind, required="with a price", hint="", example="hammer"
+        "Kind of price",
+        K.CHOICE,
+        choices=PriceKind,
+        required="with a price",
+        hint="Pick from the list.",
+        example="hammer",
     )
     premium_table: str | Missing = column(
-        "Premium table", K.REFERENCE, refers_to="Premiums", required="with a hammer price", hint="", example="A2"
+        "Premium table",
+        K.REFERENCE,
+        refers_to="Premiums",
+        required="with a hammer price",
+        hint="Id of the table on Premiums.",
+        example="A2",
     )
     arms_length: bool | Missing = column(
         "At arm's length", K.YES_NO, required="with a price", hint="no: the price is not the value.", example="yes"
@@ -201,7 +243,11 @@ class AlternateLine:
         example="ARCH",
     )
     remark: str | Missing = column(
-        "Remark", K.LONG_TEXT, required="a later sale differs from the figure", hint="", example=""
+        "Remark",
+        K.LONG_TEXT,
+        required="a later sale differs from the figure",
+        hint="Anything a reader should know.",
+        example="",
     )
 
 
@@ -226,15 +272,26 @@ class LineTreatment:
     """One line of last year's schedule and what is done with it this year."""
 
     row: int
-    item: str | Missing = column("Item id", K.REFERENCE, refers_to="Items", required="always", hint="", example="G01")
+    item: str | Missing = column(
+        "Item id", K.REFERENCE, refers_to="Items", required="always", hint="Id from the sheet Items.", example="G01"
+    )
     value_type: ValueType | Missing = column(
-        "Value type", K.CHOICE, choices=ValueType, required="always", hint="", example="retail replacement value"
+        "Value type",
+        K.CHOICE,
+        choices=ValueType,
+        required="always",
+        hint="Pick from the list.",
+        example="retail replacement value",
     )
     treatment: Treatment | Missing = column(
         "Treatment", K.CHOICE, choices=Treatment, required="always", hint="What is done this year.", example="index"
     )
     reason: str | Missing = column(
-        "Why this treatment", K.LONG_TEXT, required="always", hint="", example="owner reports no change"
+        "Why this treatment",
+        K.LONG_TEXT,
+        required="always",
+        hint="The reason, for the owner.",
+        example="owner reports no change",
     )
     prior_day: date | Missing = column(
         "Prior value of",
@@ -264,7 +321,12 @@ class LineTreatment:
         "Years rolled so far", K.WHOLE, hint="Years in a row by index or percent, last year included.", example="1"
     )
     index: str | Missing = column(
-        "Index", K.REFERENCE, refers_to="Indexes", required="treatment index", hint="", example="FLAT"
+        "Index",
+        K.REFERENCE,
+        refers_to="Indexes",
+        required="treatment index",
+        hint="Id from the sheet Indexes.",
+        example="FLAT",
     )
     percent: Decimal | Missing = column(
         "Percent", K.PERCENT, required="treatment percent", hint="2.5 raises, -2.5 lowers.", example="2.5"
@@ -282,7 +344,7 @@ class LineTreatment:
         example="",
     )
     removed_on: date | Missing = column(
-        "Removed on", K.DAY, required="treatment removed", hint="", example="2025-02-14"
+        "Removed on", K.DAY, required="treatment removed", hint="Day it left the schedule.", example="2025-02-14"
     )
     owner_reply: bool | Missing = column(
         "Owner has replied", K.YES_NO, hint="yes: the owner has told of changes, or of none.", example="yes"
@@ -310,7 +372,7 @@ class YearlyTerms:
         "Why the currency changed",
         K.LONG_TEXT,
         required="prior currency differs",
-        hint="",
+        hint="The reason, for the owner.",
         example="the owner moved; the policy is now in EUR",
     )
 
@@ -322,22 +384,33 @@ class LaterSale:
     row: int
     item: str | Missing = column("Item", required="always", hint="Id or name; from any job.", example="G01")
     family: Family | Missing = column(
-        "Family", K.CHOICE, choices=Family, required="always", hint="", example="archtop guitar"
+        "Family", K.CHOICE, choices=Family, required="always", hint="Pick from the list.", example="archtop guitar"
     )
     value_type: ValueType | Missing = column(
-        "Value type", K.CHOICE, choices=ValueType, required="always", hint="", example="fair market value"
+        "Value type",
+        K.CHOICE,
+        choices=ValueType,
+        required="always",
+        hint="Pick from the list.",
+        example="fair market value",
     )
-    value: Decimal | Missing = column("Value reported", K.AMOUNT, required="always", hint="", example="24200")
-    value_day: date | Missing = column("Value of", K.DAY, required="always", hint="", example="2024-08-31")
+    value: Decimal | Missing = column(
+        "Value reported", K.AMOUNT, required="always", hint="As it stood in your report.", example="24200"
+    )
+    value_day: date | Missing = column(
+        "Value of", K.DAY, required="always", hint="The effective date of that report.", example="2024-08-31"
+    )
     price: Decimal | Missing = column(
         "Price brought", K.AMOUNT, required="always", hint="In the currency of the value.", example="25100.00"
     )
     price_kind: PriceKind | Missing = column(
-        "Kind of price", K.CHOICE, choices=PriceKind, required="always", hint="", example="all-in"
+        "Kind of price", K.CHOICE, choices=PriceKind, required="always", hint="Pick from the list.", example="all-in"
     )
-    market: Market | Missing = column("Market", K.CHOICE, choices=Market, required="always", hint="", example="auction")
-    day: date | Missing = column("Sold on", K.DAY, required="always", hint="", example="2025-03-05")
-    source: str | Missing = column("Source", required="always", hint="", example="published result")
+    market: Market | Missing = column(
+        "Market", K.CHOICE, choices=Market, required="always", hint="Pick from the list.", example="auction"
+    )
+    day: date | Missing = column("Sold on", K.DAY, required="always", hint="Day of the sale.", example="2025-03-05")
+    source: str | Missing = column("Source", required="always", hint="Where it comes from.", example="published result")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -349,10 +422,18 @@ class RepeatSale:
     index: str | Missing = column(
         "Index id", required="always", hint="Pairs of one name make one index.", example="OWN-ARCH"
     )
-    object: str | Missing = column("Object", required="always", hint="", example="Skarvholm Consul 17, 2217")
-    first_month: str | Missing = column("First month", K.MONTH, required="always", hint="", example="2019-05")
-    first_price: Decimal | Missing = column("First price", K.AMOUNT, required="always", hint="", example="17500")
-    second_month: str | Missing = column("Second month", K.MONTH, required="always", hint="", example="2023-10")
+    object: str | Missing = column(
+        "Object", required="always", hint="What was sold twice.", example="Skarvholm Consul 17, 2217"
+    )
+    first_month: str | Missing = column(
+        "First month", K.MONTH, required="always", hint="Month of the first sale, yyyy-mm.", example="2019-05"
+    )
+    first_price: Decimal | Missing = column(
+        "First price", K.AMOUNT, required="always", hint="On one footing with the second.", example="17500"
+    )
+    second_month: str | Missing = column(
+        "Second month", K.MONTH, required="always", hint="Month of the second sale, yyyy-mm.", example="2023-10"
+    )
     second_price: Decimal | Missing = column(
         "Second price", K.AMOUNT, required="always", hint="Same footing, same currency.", example="21800"
     )
