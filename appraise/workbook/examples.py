@@ -14,12 +14,18 @@ from appraise.workbook.values import Fault, Typing, converter
 
 def example_rows(names: Iterable[str]) -> dict[str, list[dict[str, Any]]]:
     """Return the example rows of the named table sheets: one from the declarations, more where a table needs them."""
-    return {name: _examples(name, SHEETS[name]) for name in names if not SHEETS[name].form}
+    return {name: examples_of(SHEETS[name]) for name in names if not SHEETS[name].form}
 
 
-def _examples(name: str, sheet: Sheet) -> list[dict[str, Any]]:
+@cache
+def _names() -> dict[str, str]:
+    return {sheet.name: name for name, sheet in SHEETS.items()}
+
+
+def examples_of(sheet: Sheet) -> list[dict[str, Any]]:
+    """Return the example rows of one table sheet, values by column key."""
     one = {column.key: typed(column, column.example) for column in sheet.columns if column.example}
-    more = _further().get(name, [])
+    more = _further().get(_names().get(sheet.name, ""), [])
     return [{**one, **{key: typed(sheet.column(key), text) for key, text in row.items()}} for row in more or ({},)]
 
 

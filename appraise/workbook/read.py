@@ -16,7 +16,7 @@ from appraise.workbook.cells import Book, SheetPart, Value
 from appraise.workbook.clean import clean_word
 from appraise.workbook.form import read_form
 from appraise.workbook.headings import folded
-from appraise.workbook.layout import FORMAT_LABEL, LIBRARY_ROWS, OWN_SHEETS, START, Layout, SheetLayout
+from appraise.workbook.layout import EXAMPLE, FORMAT_LABEL, LIBRARY_ROWS, OWN_SHEETS, START, Layout, SheetLayout
 from appraise.workbook.library import join_library
 from appraise.workbook.references import duplicate_findings, reference_findings
 from appraise.workbook.table import Count, Extra, SheetRead, Terms, read_table
@@ -84,6 +84,9 @@ def read_job(path: Path) -> ReadResult:
     library_path = _library_path(path, read)
     if library_path is not None:
         layout = replace(layout, library=_read_library(library_path, read))
+    examples = [count.example for count in read.counts.values() if count.example]
+    if examples:
+        read.findings.append(finding("CEL-29", Place(""), found=EXAMPLE, count=sum(examples), sheets=len(examples)))
     read.findings += duplicate_findings(read.records)
     read.findings += reference_findings(read.records, read.example_ids)
     return ReadResult(

@@ -10,8 +10,9 @@ from appraise.model.missing import BLANK, UNREADABLE
 from appraise.model.place import Place
 from appraise.records.declare import Column, ColumnKind, Sheet
 from appraise.workbook.cells import Cell, Row, SheetRows, Value, column_letters, column_number
+from appraise.workbook.examples import examples_of
 from appraise.workbook.headings import LOOKED_AT, Matched, find_heading_row, match, names_of
-from appraise.workbook.layout import EXAMPLE, LEFT_OUT, MARKS, SheetLayout
+from appraise.workbook.layout import LEFT_OUT, MARKS, SheetLayout
 from appraise.workbook.values import Convert, Fault, Typing, converter
 
 #: Without these nothing can be worked out; other blanks leave something unsaid.
@@ -116,7 +117,10 @@ class _TableReader:
         self.identity = next((positions[c.key] for c in sheet.columns if c.kind is ColumnKind.IDENTITY), None)
         self.extra: dict[int, dict[int, Value]] = {number: {} for number in matched.extra}
         self.unnamed: dict[int, int] = {}
-        self.first_marked: dict[str, int] = {}
+        self.first_left_out = 0
+        self.positions = positions
+        self.shown = [column.key for column in matched.columns.values()]
+        self.ours = examples_of(sheet)
 
     def read(self, rows: Iterable[Row]) -> None:
         count = self.result.count
@@ -170,13 +174,18 @@ class _TableReader:
         return Place(self.sheet.name, row.number, self.keys[position])
 
     def marked(self, row: Row, mark: str, values: list[Any]) -> None:
-        self.first_marked.setdefault(mark, row.number)
-        if mark == EXAMPLE:
-            self.result.count.example += 1
-            if self.identity is not None and isinstance(values[self.identity], str):
-                self.result.example_ids.add(values[self.identity])
-        else:
-            self.result.count.left_out += 1
+        """Count a row that is not read. One still marked as example that a person has typed over is a finding."""
+        count = self.result.count
+        if mark == LEFT_OUT:
+            self.first_left_out = self.first_left_out or row.number
+            count.left_out += 1
+            return
+        count.example += 1
+        if self.identity is not None and isinstance(values[self.identity], str):
+            self.result.example_ids.add(values[self.identity])
+        if not any(all(values[self.positions[key]] == one.get(key, BLANK) for key in self.shown) for one in self.ours):
+            place = Place(self.sheet.name, row.number)
+            self.result.findings.append(finding("CEL-36", place, found=mark, sheet=self.sheet.name, row=row.number))
 
     def other(self, row: Row, cell: Cell) -> None:
         """Keep a cell of a column that is not ours."""
@@ -193,13 +202,9 @@ class _TableReader:
         result.extras = [
             Extra(name, self.matched.extra[number], values) for number, values in self.extra.items() if values
         ]
-        for mark, code, number in (
-            (EXAMPLE, "CEL-29", result.count.example),
-            (LEFT_OUT, "CEL-30", result.count.left_out),
-        ):
-            if number:
-                place = Place(name, self.first_marked[mark])
-                result.findings.append(finding(code, place, found=mark, sheet=name, count=number))
+        if result.count.left_out:
+            place = Place(name, self.first_left_out)
+            result.findings.append(finding("CEL-30", place, found=LEFT_OUT, sheet=name, count=result.count.left_out))
         if result.count.hidden:
             result.findings.append(finding("CEL-37", Place(name), sheet=name, count=result.count.hidden))
         for number, row in sorted(self.unnamed.items()):

@@ -28,8 +28,8 @@ def test_the_frozen_workbook_is_unchanged(number: int) -> None:
 
 def test_format_1_is_read() -> None:
     result = read_job(HERE / "format_1.xlsx")
-    assert not any(code.startswith("FIL-0") and code != "FIL-07" for code in codes(result))
-    assert not any(code.startswith("CEL") for code in codes(result) if code not in ("CEL-21", "CEL-22"))
+    # What was added since may be missing (a sheet: FIL-02) or blank (CEL-21, CEL-22); nothing may be misread.
+    assert set(codes(result)) <= {"FIL-02", "FIL-07", "CEL-21", "CEL-22"}
     job = result.job
     assert job.assignment.use is Use.ESTATE
     assert job.assignment.effective_date == date(2024, 11, 15)

@@ -15,9 +15,11 @@ from appraise.model.missing import BLANK, NOT_INSPECTED, UNKNOWN, UNREADABLE
 from appraise.model.place import Place
 from appraise.records.declare import ColumnKind
 from appraise.records.job import FORMAT, SHEETS
+from appraise.records.vocabulary import Use
 from appraise.workbook.read import ReadResult, read_job
 from appraise.workbook.references import SHARED_IDS
 from appraise.workbook.upgrades import Step, upgrade
+from appraise.workbook.write import write_blank
 
 
 def edited(path: Path, edit: Callable[[openpyxl.Workbook], None]) -> Path:
@@ -155,9 +157,21 @@ def test_example_rows_and_rows_left_out_are_not_read(tmp_path: Path) -> None:
         book["Subject history"]["A3"] = "Leave out"
 
     result = read_job(edited(workbook(tmp_path), mark))
-    assert codes(result) == ["CEL-30", "CEL-29", "CEL-24"]
+    assert codes(result) == ["CEL-29", "CEL-30", "CEL-36", "CEL-24"]
+    assert places(result, "CEL-36") == ["Sales, row 3"]
     assert len(result.job.sales) == len(sound_rows()["sales"]) - 1
     assert "example, replace" in in_words(result, "CEL-24")
+
+
+def test_an_example_typed_over_is_asked_about_until_its_mark_is_cleared(tmp_path: Path) -> None:
+    path = write_blank(tmp_path / "new.xlsx", Use.ESTATE)
+    assert "CEL-36" not in codes(read_job(path))
+    edited(path, lambda book: setattr(heading(book["Items"], "Serial no.").offset(row=1), "value", "2218"))
+    result = read_job(path)
+    assert places(result, "CEL-36") == ["Items, row 3"] and result.job.items == ()
+    edited(path, lambda book: setattr(book["Items"]["A3"], "value", None))
+    result = read_job(path)
+    assert "CEL-36" not in codes(result) and result.job.items[0].serial == "2218"
 
 
 def test_merged_cells_in_the_data_are_refused_and_above_the_headings_not(tmp_path: Path) -> None:

@@ -1,11 +1,14 @@
 """What is written is read again as it was."""
 
+import shutil
+import subprocess
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from support.checks import sound_job
@@ -14,9 +17,10 @@ from support.workbooks import codes, workbook
 from appraise.model.missing import BLANK, NOT_INSPECTED, UNKNOWN
 from appraise.records.declare import Column, ColumnKind
 from appraise.records.job import SHEETS, Job
+from appraise.records.vocabulary import Family, Use
 from appraise.workbook.clean import clean, clean_word
 from appraise.workbook.read import read_job
-from appraise.workbook.write import write_job
+from appraise.workbook.write import write_blank, write_job
 
 
 def without_rows(job: Job) -> dict[str, Any]:
@@ -32,6 +36,19 @@ def test_a_sound_job_comes_back_whole_and_without_a_fault(tmp_path: Path) -> Non
     result = read_job(workbook(tmp_path))
     assert codes(result) == []
     assert without_rows(result.job) == without_rows(sound_job())
+
+
+@pytest.mark.office
+@pytest.mark.skipif(shutil.which("soffice") is None, reason="LibreOffice is missing")
+def test_a_job_saved_by_libreoffice_is_the_same_job(tmp_path: Path) -> None:
+    sources = [workbook(tmp_path), write_blank(tmp_path / "blank.xlsx", Use.INSURANCE, families=[Family.BANJO])]
+    profile = f"-env:UserInstallation=file://{tmp_path}/profile"
+    convert = ["soffice", profile, "--headless", "--convert-to", "xlsx", "--outdir", tmp_path / "saved", *sources]
+    subprocess.run(convert, check=True, capture_output=True, timeout=300)
+    for source in sources:
+        before, after = read_job(source), read_job(tmp_path / "saved" / source.name)
+        assert after.job == before.job
+        assert after.findings == before.findings
 
 
 def values_of(column: Column) -> st.SearchStrategy[Any]:
