@@ -5,7 +5,6 @@ door `sheet_text` reads the rows every writer writes, `sheet_xml` all others; no
 be replaced. Left out: styles other than percent, currency, day and time; comments; text boxes; pictures.
 """
 
-import posixpath
 import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -16,10 +15,11 @@ from xml.etree.ElementTree import Element
 from zipfile import BadZipFile, ZipFile
 
 from appraise.files.unusable import Trouble, UnusableFile
-from appraise.files.xml_parts import UnsafeXml, feed, parse_small, strict_parser
+from appraise.files.xml_parts import UnsafeXml, feed, strict_parser
 from appraise.files.zips import open_package
 from appraise.workbook.cell import Cell, Kind, Row, Value, column_letters, column_number, to_decimal
 from appraise.workbook.number_formats import Shown, shown_as
+from appraise.workbook.parts import Parts
 from appraise.workbook.sheet_text import read_text_rows
 from appraise.workbook.sheet_xml import MAIN, SheetReader, read_xml_rows
 
@@ -37,7 +37,6 @@ __all__ = [
 ]
 
 _STRICT_MAIN = "http://purl.oclc.org/ooxml/spreadsheetml/main"
-_LINKS = "http://schemas.openxmlformats.org/package/2006/relationships"
 _LINK_ID = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"
 #: What the standard library raises on a package that is broken inside.
 _BROKEN = (UnsafeXml, BadZipFile, zlib.error, LookupError, ValueError, EOFError, OSError, NotImplementedError)
@@ -75,13 +74,13 @@ class Book:
         self.path = path
         self._package: ZipFile = open_package(path)
         try:
-            self._names = {name.lower(): name for name in self._package.namelist()}
+            self._parts = Parts(self._package)
             book_part = self._find_book_part()
-            root = self._small(book_part)
+            root = self._parts.small(book_part)
             self._check_main(root)
             settings = root.find(f"{{{MAIN}}}workbookPr")
             self.from_1904 = settings is not None and settings.get("date1904") in ("1", "true")
-            links = self._links(book_part)
+            links = self._parts.links(book_part)
             self.sheets = self._find_sheets(root, links)
             by_kind = dict(links.values())
             self._shared = self._read_shared(by_kind.get("sharedStrings"))
@@ -109,13 +108,13 @@ class Book:
     def tables(self, sheet: SheetPart) -> tuple[str, ...]:
         """Return the areas of the tables on `sheet`, such as `A2:F40`."""
         try:
-            links = self._links(sheet.part)
-            return tuple(self._small(target).get("ref", "") for kind, target in links.values() if kind == "table")
+            links = self._parts.links(sheet.part)
+            return tuple(self._parts.small(target).get("ref", "") for kind, target in links.values() if kind == "table")
         except _BROKEN as error:
             raise self._damaged() from error
 
     def _read_rows(self, rows: SheetRows) -> Iterator[Row]:
-        part = self._part(rows.sheet.part)
+        part = self._parts.name(rows.sheet.part)
         try:
             if rows.careful:
                 with self._package.open(part) as stream:
@@ -134,19 +133,19 @@ class Book:
         )
 
     def _find_book_part(self) -> str:
-        if "mimetype" in self._names and b"opendocument" in self._package.read("mimetype"):
+        if "mimetype" in self._parts and b"opendocument" in self._parts.read("mimetype"):
             raise UnusableFile(
                 Trouble.OPEN_DOCUMENT,
                 self.path,
                 f"{self.path.name} is an OpenDocument file. Open it in your spreadsheet program and save it as .xlsx.",
             )
-        if "_rels/.rels" not in self._names:
+        if "_rels/.rels" not in self._parts:
             raise UnusableFile(
                 Trouble.NOT_A_WORKBOOK,
                 self.path,
                 f"{self.path.name} is a zip file, but not an .xlsx workbook. Name the workbook you filled in.",
             )
-        for kind, target in self._links("").values():
+        for kind, target in self._parts.links("").values():
             if kind == "officeDocument":
                 if target.endswith(".bin"):
                     raise UnusableFile(
@@ -183,37 +182,15 @@ class Book:
             )
         return tuple(found)
 
-    def _part(self, name: str) -> str:
-        # Some writers spell part names in the wrong case; packages are compared without it (ECMA-376 part 2).
-        return self._names[name.lower()]
-
-    def _small(self, part: str) -> Element:
-        return parse_small(self._package.read(self._part(part)))
-
-    def _links(self, part: str) -> dict[str, tuple[str, str]]:
-        """Return, by id, the kind (last word of its type) and the target part of each link of `part`."""
-        folder, name = posixpath.split(part)
-        links_part = posixpath.join(folder, "_rels", f"{name}.rels")
-        if links_part.lower() not in self._names:
-            return {}
-        links = {}
-        for one in self._small(links_part).iterfind(f"{{{_LINKS}}}Relationship"):
-            if one.get("TargetMode") == "External":
-                continue
-            target = one.get("Target", "")
-            whole = target[1:] if target.startswith("/") else posixpath.normpath(posixpath.join(folder, target))
-            links[one.get("Id", "")] = (one.get("Type", "").rpartition("/")[2], whole)
-        return links
-
     def _read_shared(self, part: str | None) -> list[str]:
-        if part is None or part.lower() not in self._names:
+        if part is None or part not in self._parts:
             return []
-        return _read_shared_texts(self._package, self._part(part))
+        return _read_shared_texts(self._package, self._parts.name(part))
 
     def _read_styles(self, part: str | None) -> list[Shown]:
-        if part is None or part.lower() not in self._names:
+        if part is None or part not in self._parts:
             return []
-        root = self._small(part)
+        root = self._parts.small(part)
         codes = {
             int(one.get("numFmtId", "0")): one.get("formatCode", "")
             for one in root.iterfind(f"{{{MAIN}}}numFmts/{{{MAIN}}}numFmt")

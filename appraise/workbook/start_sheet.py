@@ -37,6 +37,8 @@ _LIBRARY_STEPS = (
     ("Keep it", "What a job says itself wins; a difference is reported."),
 )
 _RULES = (
+    f"Every table begins with examples, marked '{EXAMPLE}'. Type over them and clear the cell under {MARK}, or delete "
+    "them. A marked row is not read.",
     "Leave a cell blank if there is nothing to say. Type 'unknown' or 'not inspected' if that is the answer: a blank "
     "is never read as sound or original.",
     "Days: year-month-day (2026-03-14). Dates of manufacture and serial numbers are text, in words if need be "
