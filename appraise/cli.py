@@ -110,12 +110,17 @@ def check(workbook: Path, as_json: bool, item: str | None, findings_book: Path |
 )
 @click.option("--pdf", is_flag=True, help="Also write a PDF, where LibreOffice is installed.")
 @click.option(
+    "--redacted", is_flag=True, help="Write a copy without owner, names, locations and serials, for quotes and reviews."
+)
+@click.option(
     "--template",
     type=click.Path(path_type=Path),
     help="Folder with your own house document and sections. Default: the one the workbook names.",
 )
 @click.option("--overwrite", is_flag=True, help="Replace existing files that we did not write.")
-def report(workbook: Path, out: Path | None, draft: bool, pdf: bool, template: Path | None, overwrite: bool) -> int:
+def report(
+    workbook: Path, out: Path | None, draft: bool, pdf: bool, redacted: bool, template: Path | None, overwrite: bool
+) -> int:
     """Write the formal report of WORKBOOK as a Word document.
 
     \b
@@ -132,6 +137,7 @@ def report(workbook: Path, out: Path | None, draft: bool, pdf: bool, template: P
         progress=_progress(),
         template=template,
         pdf=pdf,
+        redacted=redacted,
     )
     _echo_lines(done.lines())
     return STOPS if done.open_stops else CLEAN

@@ -9,15 +9,17 @@ from typing import BinaryIO
 from appraise.findings.terminal import all_lines, count_line
 from appraise.jobs.examine import Examined, Progress, examine
 from appraise.jobs.outputs import Outputs
+from appraise.jobs.redacted import STEM, require_nothing_left
 from appraise.jobs.report_inputs import INSURANCE_USES, prepared_photos, report_inputs, with_findings
 from appraise.jobs.schedule import schedule_rows, schedule_words, total_rows
 from appraise.jobs.templates import Templates, templates, where
 from appraise.report.compose.inputs import Total
 from appraise.report.compose.printing import PrintedFigures
-from appraise.report.compose.report import compose
+from appraise.report.compose.report import compose, printer_for
 from appraise.report.engine.inspect import require_sound
 from appraise.report.engine.pdf import NoPdf, make_pdf
 from appraise.report.engine.render import render
+from appraise.report.redact import Redaction, redaction
 from appraise.report.view import Composed
 from appraise.workbook.schedule_file import write_schedule
 
@@ -86,6 +88,7 @@ def write_report(
     progress: Progress | None = None,
     template: Path | None = None,
     pdf: bool = False,
+    redacted: bool = False,
 ) -> Reported:
     """Write the report of the job at `path`.
 
@@ -93,6 +96,7 @@ def write_report(
     draft     write even with open stops, marked on every page
     template  folder with the appraiser's own templates; None: the one the workbook names, if any
     pdf       write a PDF beside the Word file, if LibreOffice is there
+    redacted  write a copy without owner, names, locations and serials, and nothing else
     Raises UnusableFile where a file cannot be read or written.
     """
     examined = examine(path, today=today, progress=progress)
@@ -100,16 +104,18 @@ def write_report(
     if used.refused or (examined.open_stops and not draft):
         return Reported(examined, (), used)
     outputs = Outputs(out if out is not None else path.with_suffix(""), overwrite=overwrite)
-    stem = f"{path.stem}-{'draft' if draft else 'report'}"
-    schedule = f"{path.stem}-schedule.xlsx" if examined.job.assignment.use in INSURANCE_USES else None
+    stem = f"{STEM if redacted else path.stem}-{'draft' if draft else 'report'}"
+    insured = examined.job.assignment.use in INSURANCE_USES
+    schedule = f"{path.stem}-schedule.xlsx" if insured and not redacted else None
     outputs.check(*(one for one in (f"{stem}.docx", f"{stem}.pdf" if pdf else None, schedule) if one is not None))
     photos, faults = prepared_photos(examined, outputs.folder / KEPT_PHOTOS)
     examined = with_findings(examined, faults)
     if examined.open_stops and not draft:
         return Reported(examined, (), used)
-    inputs = report_inputs(examined, photos, draft=draft)
+    left_out = redaction(examined.job, printer_for(examined.job).words) if redacted else None
+    inputs = report_inputs(examined, photos, draft=draft, redacted=left_out)
     composed = compose(inputs, PrintedFigures())
-    written = [_write_word(outputs, f"{stem}.docx", composed, used, draft=draft)]
+    written = [_write_word(outputs, f"{stem}.docx", composed, used, draft=draft, left_out=left_out)]
     if schedule is not None:
         written.append(_write_schedule(outputs, schedule, examined, inputs.totals))
     remarks: list[str] = []
@@ -118,7 +124,12 @@ def write_report(
     return Reported(examined, tuple(written), used, tuple(remarks))
 
 
-def _write_word(outputs: Outputs, name: str, composed: Composed, used: Templates, *, draft: bool) -> Written:
+def _write_word(
+    outputs: Outputs, name: str, composed: Composed, used: Templates, *, draft: bool, left_out: Redaction | None
+) -> Written:
+    if left_out is not None:
+        composed = left_out.composed(composed)
+
     def write(stream: BinaryIO) -> None:
         render(
             stream,
@@ -132,6 +143,8 @@ def _write_word(outputs: Outputs, name: str, composed: Composed, used: Templates
         )
         stream.flush()
         require_sound(stream)
+        if left_out is not None:
+            require_nothing_left(stream, left_out, outputs.folder / name)
 
     return placed("Draft" if draft else "Report", name, outputs.write(name, write))
 

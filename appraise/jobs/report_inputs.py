@@ -15,9 +15,11 @@ from appraise.model.missing import given, value_or
 from appraise.photos.faults import fault_finding
 from appraise.photos.files import locate
 from appraise.photos.prepare import Prepared, prepare_all
+from appraise.records.job import Job
 from appraise.records.vocabulary import Treatment, Use, ValueType
 from appraise.report.compose.inputs import AnsweredFinding, ItemResult, PreparedPhoto, ReportInputs, Total
 from appraise.report.compose.sums import bridge, totals
+from appraise.report.redact import Redaction
 
 #: Uses whose totals an insurer reads, and which come with the schedule as a workbook.
 INSURANCE_USES = (Use.INSURANCE, Use.CLAIM, Use.YEARLY)
@@ -25,23 +27,31 @@ INSURANCE_USES = (Use.INSURANCE, Use.CLAIM, Use.YEARLY)
 Photos = dict[str, tuple[PreparedPhoto, ...]]
 
 
-def report_inputs(examined: Examined, photos: dict[str, tuple[PreparedPhoto, ...]], *, draft: bool) -> ReportInputs:
-    """Return what the report is composed from. Items are computed anew, with all their figures, when asked for."""
-    job = examined.job
+def report_inputs(
+    examined: Examined, photos: Photos, *, draft: bool, redacted: Redaction | None = None
+) -> ReportInputs:
+    """Return what the report is composed from. Items are computed anew, with all their figures, when asked for.
+
+    redacted  the job without what must not be said; figures are those of the job as typed
+    """
+    job = redacted.job if redacted is not None else examined.job
+    items = {named(one): one for one in job.items}
+    shown = {(photo.item, photo.file) for photo in job.photos}
 
     def results() -> Iterator[ItemResult]:
         currency = value_or(job.assignment.currency, "")
         for computed, ledger in examined.computation.items(RecordingLedger):
-            yield _with_bridge(computed, ledger, currency)
+            yield _with_bridge(replace(computed, item=items[named(computed.item)]), ledger, currency)
 
     return ReportInputs(
         job=job,
         results=results,
-        totals=_totals(examined),
+        totals=_totals(examined, job),
         findings=tuple(AnsweredFinding(one.finding, one.answer) for one in examined.judged),
-        elements=element_states(job, examined.results),
-        photos=photos,
+        elements=element_states(examined.job, examined.results),
+        photos={item: tuple(one for one in own if (item, one.file) in shown) for item, own in photos.items()},
         draft=draft,
+        redacted=redacted is not None,
     )
 
 
@@ -50,8 +60,7 @@ def _with_bridge(computed: Computed, ledger: Ledger, currency: str) -> ItemResul
     return ItemResult(computed.item, computed.window, computed.valuations, computed.findings, steps)
 
 
-def _totals(examined: Examined) -> tuple[Total, ...]:
-    job = examined.job
+def _totals(examined: Examined, job: Job) -> tuple[Total, ...]:
     types = [terms.value_type for terms in job.value_terms if given(terms.value_type)]
     left_out: set[tuple[str, ValueType]] = {
         (one.item, one.value_type)

@@ -19,7 +19,11 @@ from appraise.wording.texts import (
 )
 
 APPRAISE = Path(__file__).parents[2] / "appraise"
-COMPOSE = [*sorted((APPRAISE / "report" / "compose").rglob("*.py")), APPRAISE / "wording" / "windows.py"]
+COMPOSE = [
+    *sorted((APPRAISE / "report").rglob("*.py")),
+    *sorted((APPRAISE / "jobs").glob("*.py")),
+    APPRAISE / "wording" / "windows.py",
+]
 LITERAL = re.compile(r'(?<![\w/])(f?)"([a-z_-]+(?:\.[^"\s]+)+)"')
 #: Keys that are put together at run time beyond what a format string shows.
 BY_CODE = ("term.", "letter.extraordinary.", "letter.hypothetical.", "items_count.", "word.", "definition.")

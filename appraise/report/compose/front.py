@@ -25,15 +25,22 @@ def cover(context: Context) -> Cover:
         lines.append(Line(text("label.issue"), printer.shown(a.issue_number)))
     if given(a.replaces_issue):
         lines.append(Line(text("label.replaces"), a.replaces_issue))
+    if context.inputs.redacted:
+        lines.insert(0, Line(text("redacted.label"), text("redacted.note")))
     use = text(f"use.{context.use}") if context.use_given else text("common.not_stated")
     return Cover(
-        kicker=text("section.cover"),
+        kicker=_kicker(context),
         title=printer.shown(a.title),
         subtitle=text("cover.subtitle", use=use, value_types=context.value_type_words, day=context.effective_day),
         lines=tuple(lines),
         draft_note=text("cover.draft") if context.inputs.draft else "",
         caution=text("cover.caution"),
     )
+
+
+def _kicker(context: Context) -> str:
+    kicker = context.text("section.cover")
+    return context.text("redacted.kicker", kicker=kicker) if context.inputs.redacted else kicker
 
 
 def signers(context: Context) -> list[str]:

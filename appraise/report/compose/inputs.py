@@ -120,6 +120,7 @@ class ReportInputs:
     place_name how a place is printed (`Evidence!F12`, from the layout of the file); None: sheet, row and heading
     photos     prepared photographs by item id
     draft      open stops were found, or a draft was asked for
+    redacted   a copy without owner, names, locations and serials; the job given is already without them
     """
 
     job: Job
@@ -130,3 +131,4 @@ class ReportInputs:
     place_name: Callable[[Place], str] | None = None
     photos: Mapping[str, tuple[PreparedPhoto, ...]] = field(default_factory=dict)
     draft: bool = False
+    redacted: bool = False
