@@ -79,10 +79,16 @@ def decimal_text(value: Decimal, lang: Language, places: int | None = None, sign
     if places is None:
         places = max(0, -int(value.normalize().as_tuple().exponent))
     quantised = round_half_away(value, places)
-    pattern = "#,##0" + ("." + "0" * places if places else "")
+    pattern = _whole_pattern(lang) + ("." + "0" * places if places else "")
     text = format_decimal(abs(quantised), format=pattern, locale=lang.locale)
     sign = MINUS if quantised < 0 else "+" if signed and quantised > 0 else ""
     return sign + text
+
+
+@cache
+def _whole_pattern(lang: Language) -> str:
+    """Return the pattern of whole numbers: how the language groups digits (`#,##0`, in India `#,##,##0`)."""
+    return str(lang.locale.decimal_formats[None].pattern).partition(".")[0]
 
 
 def amount_text(amount: Decimal, currency: str, lang: Language, *, signed: bool = False) -> str:
