@@ -343,6 +343,12 @@ class LineTreatment:
         hint="Only if all fresh comparables are in one foreign currency.",
         example="",
     )
+    condition_change: Decimal | Missing = column(
+        "Of the change, by condition",
+        K.AMOUNT,
+        hint="Part of the change before rounding that the object's own state explains, with its sign. Blank: none.",
+        example="-450.00",
+    )
     removed_on: date | Missing = column(
         "Removed on", K.DAY, required="treatment removed", hint="Day it left the schedule.", example="2025-02-14"
     )
