@@ -10,8 +10,9 @@ from appraise.model.missing import given
 from appraise.records.assignment import ASSIGNMENT
 from appraise.records.declare import place_of
 from appraise.records.vocabulary import ValueType
+from appraise.schedule.adequacy import Adequacy, adequacy
 from appraise.schedule.revaluation import RevaluedLine, Year, revalued, year_of
-from appraise.schedule.totals import causes, prior_totals_as_printed, schedule_findings, totals
+from appraise.schedule.totals import causes, groups, prior_totals_as_printed, schedule_findings, totals
 from appraise.valuing import JobRows
 from appraise.valuing.codes import CODES
 from appraise.valuing.inputs import each_once
@@ -22,6 +23,8 @@ from appraise.valuing.working import Worked, Working, names_of
 class Revaluation:
     """A schedule revalued under one type of value.
 
+    families  totals by family, in the order first met
+    adequacy  how the policy's limits stand; only for the first type of value, on whose basis the schedule is insured
     printed  last year's totals in the currencies they were printed in; None where the currency did not change
     """
 
@@ -31,6 +34,8 @@ class Revaluation:
     totals: Worked
     causes: Worked
     printed: Worked | None
+    families: Mapping[str, Worked]
+    adequacy: Adequacy | None
     findings: tuple[Finding, ...]
 
 
@@ -71,7 +76,9 @@ def revaluations(
     if year is None or isinstance(year, NoFigure):
         return (), () if year is None else year.because
     types = dict.fromkeys(one.value_type for one in rows.job.treatments if given(one.value_type))
-    done = tuple(_one(ledger.under(CODES[one]), rows, year, one, fresh, made) for one in types)
+    done = tuple(
+        _one(ledger.under(CODES[one]), rows, year, one, fresh, made, one is next(iter(types))) for one in types
+    )
     return done, each_once([found for one in done for found in one.findings])
 
 
@@ -82,6 +89,7 @@ def _one(
     value_type: ValueType,
     fresh: Mapping[tuple[str, ValueType], Outcome],
     made: Mapping[int, RevaluedLine],
+    insured: bool,
 ) -> Revaluation:
     typed = [one for one in rows.job.treatments if one.value_type is value_type]
     lines = []
@@ -97,6 +105,9 @@ def _one(
     changed = any(one.code == "YRL-34" for one in own)
     printed = prior_totals_as_printed(ledger.under("printed"), lines, currency=currency) if changed else None
     found = [finding for line in lines for finding in line.findings]
+    limits = adequacy(ledger.under("limits"), rows.job.policy, lines, total, currency=currency) if insured else None
+    found += [] if limits is None else limits.findings
+    families = {one.id: str(one.family) for one in rows.job.items if given(one.id) and given(one.family)}
     return Revaluation(
         value_type=value_type,
         year=year,
@@ -104,5 +115,7 @@ def _one(
         totals=total,
         causes=causes(ledger.under("causes"), lines, currency=currency),
         printed=printed,
+        families=groups(ledger, lines, lambda one: families.get(str(one.line.item), ""), currency=currency),
+        adequacy=limits,
         findings=each_once([*found, *total.findings, *own]),
     )

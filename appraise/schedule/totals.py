@@ -51,8 +51,9 @@ def totals(ledger: Ledger, lines: Sequence[RevaluedLine], *, currency: str) -> W
 def causes(ledger: Ledger, lines: Sequence[RevaluedLine], *, currency: str) -> Worked:
     """Return what the change of the total is made of, before rounding; the parts add up to the total change.
 
-    Figures: by_index, by_percent, by_fresh, by_basis (market or type of value changed: no growth), by_rounding, added,
-    removed, explained. Added and removed are rounded values; held lines change nothing but by rounding.
+    Figures: by_index, by_percent, by_fresh, by_condition (as typed), by_market (the first three less condition),
+    by_basis (market or type of value changed: no growth), by_rounding, added, removed, explained. Added and removed
+    are rounded values; held lines change nothing but by rounding.
     """
     cash = money(currency)
     work = Working(ledger, "YRL-01")
@@ -63,7 +64,15 @@ def causes(ledger: Ledger, lines: Sequence[RevaluedLine], *, currency: str) -> W
         "by_fresh": lambda one: one.like_for_like and one.treatment not in ROLLS,
         "by_basis": lambda one: not one.like_for_like,
     }
-    parts = [_moved(work, name, [one for one in continuing if belongs(one)], cash) for name, belongs in named.items()]
+    moved = [_moved(work, name, [one for one in continuing if belongs(one)], cash) for name, belongs in named.items()]
+    state = [
+        work.cell(TREATMENTS, one.line, "condition_change", name=f"condition{number}", kind=typed_money(currency))
+        for number, one in enumerate(continuing, start=1)
+        if one.like_for_like and given(one.line.condition_change)
+    ]
+    condition = work.figure("by_condition", cash, SUM, *state)
+    like_for_like = work.figure("by_like", cash, SUM, *moved[:3])
+    parts = [work.figure("by_market", cash, DIFFERENCE, like_for_like, condition), condition, moved[3]]
     new = _rounding(work, "new", _new_rounded(continuing), _new(continuing), cash)
     old = _rounding(work, "prior", _prior_rounded(continuing), _prior(continuing), cash)
     parts.append(work.figure("by_rounding", cash, DIFFERENCE, new, old))
