@@ -114,6 +114,13 @@ class Assignment:
         hint="Due date of the tax return with extensions, as counsel gives it.",
         example="2025-08-15",
     )
+    under_oath: bool | Missing = column(
+        "Signed under oath",
+        K.YES_NO,
+        uses=("estate",),
+        hint="yes: the report has a place for the oath. US: asked for above a limit of the law; ask counsel.",
+        example="yes",
+    )
     currency: str | Missing = column(
         "Report currency", K.CURRENCY, required="always", hint="Three letters (ISO 4217).", example="USD"
     )
