@@ -22,6 +22,7 @@ from appraise.records.items import HistoryLine, InspectionLine, Item, Part, Phot
 from appraise.records.job import Job
 from appraise.records.market import Comparison, Cost, MarketNote, Opinion, Sale
 from appraise.records.tables import Clause, IndexPoint, PremiumTier, ScaleStep
+from appraise.records.transfers import CourtCase, ExpertRecord, Transfer
 from appraise.records.vocabulary import (
     AssumptionKind,
     Attribution,
@@ -30,6 +31,7 @@ from appraise.records.vocabulary import (
     CostKind,
     EvidenceKind,
     EvidenceStatus,
+    ExpertRecordKind,
     Family,
     FeeBasis,
     FinishClass,
@@ -41,6 +43,7 @@ from appraise.records.vocabulary import (
     PremiumTax,
     PriceBasis,
     PriceKind,
+    PropertyType,
     ReportOption,
     Route,
     Use,
@@ -181,6 +184,7 @@ def _assignment() -> Assignment:
         delivered_on=date(2025, 2, 12),
         death_date=date(2024, 11, 15),
         return_due=date(2025, 8, 15),
+        under_oath=True,
         currency="USD",
         report_language="en",
         workbook_locale="en_US",
@@ -460,7 +464,12 @@ def tax_job(use: Use, **assignment: object) -> Job:
 
 def gift_job() -> Job:
     """Return the sound job as a gift."""
-    return tax_job(Use.GIFT, gift_date=date(2024, 11, 15))
+    job = tax_job(Use.GIFT, gift_date=date(2024, 11, 15))
+    return replace(job, transfer=filled(Transfer, **GIVEN))
+
+
+#: A gift between people who are not related, without terms.
+GIVEN = {"donor": "A. Quenby", "donee": "R. Quenby", "relation": "none", "terms": "none known"}
 
 
 def donation_job() -> Job:
@@ -476,7 +485,19 @@ def donation_job() -> Job:
         checked_on=date(2025, 1, 2),
         checked_by="MT",
     )
-    return added(changed(job, "people", 0, tax_number="on file"), "clauses", declaration)
+    transfer = filled(
+        Transfer,
+        **GIVEN,
+        donee_address="2 Hall Square, Kahe Landing",
+        expected_use="will be shown and played",
+        property_type=PropertyType.COLLECTIBLE,
+        property_reason="kept for age and rarity",
+        form_checked_on=date(2025, 1, 2),
+        appraiser_employer="self",
+        similar_given="none known",
+    )
+    told = added(changed(job, "people", 0, tax_number="on file"), "clauses", declaration)
+    return replace(told, transfer=transfer)
 
 
 def claim_job() -> Job:
@@ -488,7 +509,24 @@ def yearly_job() -> Job:
 
 
 def expert_job() -> Job:
-    return tax_job(Use.EXPERT)
+    """Return the sound job as an expert's report, with one publication and no testimony."""
+    case = filled(
+        CourtCase,
+        court="County court, Ennerby",
+        case="Quenby v. Ashgrave, no. 25-0417",
+        engaged_for="the plaintiff",
+        compensation="180 dollars an hour",
+        facts_supplied="none",
+        assumptions_supplied="none",
+        data_considered="none",
+        exhibits="none",
+        testimony_expected=True,
+    )
+    record = (
+        filled(ExpertRecord, row=2, person="P1", kind=ExpertRecordKind.PUBLICATION, day=date(2022, 5, 1), what="Tops"),
+        filled(ExpertRecord, row=3, person="P1", kind=ExpertRecordKind.NO_TESTIMONY),
+    )
+    return replace(tax_job(Use.EXPERT), court_case=case, expert_record=record)
 
 
 def division_job() -> Job:
