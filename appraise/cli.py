@@ -76,8 +76,21 @@ def new(workbook: Path, use_name: str | None, families: tuple[str, ...], overwri
 @click.option(
     "--findings", "findings_book", type=click.Path(path_type=Path), help="Also write the findings as a workbook."
 )
+@click.option(
+    "--annotated",
+    metavar="COPY",
+    type=click.Path(path_type=Path),
+    help="Also write a copy of the workbook with a comment at every faulty cell.",
+)
 @click.option("--overwrite", is_flag=True, help="Replace an existing file that we did not write.")
-def check(workbook: Path, as_json: bool, item: str | None, findings_book: Path | None, overwrite: bool) -> int:
+def check(
+    workbook: Path,
+    as_json: bool,
+    item: str | None,
+    findings_book: Path | None,
+    annotated: Path | None,
+    overwrite: bool,
+) -> int:
     """Find every fault in WORKBOOK at once: sheet, cell, what is wrong, what to do.
 
     \b
@@ -91,6 +104,9 @@ def check(workbook: Path, as_json: bool, item: str | None, findings_book: Path |
         return CLEAN
     if findings_book is not None:
         checked.write_findings(findings_book, overwrite=overwrite)
+    if annotated is not None:
+        _, said = checked.write_annotated(annotated, overwrite=overwrite)
+        click.echo(said, err=True)
     if as_json:
         click.echo(checked.as_json())
     else:

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import BinaryIO
 
 from appraise.files.atomic import write_whole
 from appraise.files.unusable import Trouble, UnusableFile
@@ -42,9 +43,7 @@ class Checked:
         """Write the findings as a workbook whose rows lead to the cells of the user's file."""
         from appraise.workbook.findings_book import Files, write_findings_book
 
-        if path.exists() and not overwrite:
-            sentence = f"{path} is already there. Choose another name, or give --overwrite to replace it."
-            raise UnusableFile(Trouble.EXISTS, path, sentence)
+        self._check_target(path, overwrite=overwrite)
         library = self.examined.read.library
         files = Files(
             _relative(self.examined.path, path.parent), "" if library is None else _relative(library, path.parent)
@@ -52,6 +51,39 @@ class Checked:
         return write_whole(
             path, lambda stream: write_findings_book(stream, self.examined.judged, self.examined.layout, files)
         )
+
+    def write_annotated(self, path: Path, *, overwrite: bool) -> tuple[Path, str]:
+        """Write a copy of the user's workbook with a comment at every faulty cell; return its path and a sentence."""
+        from appraise.workbook.annotate import Annotated, annotate
+
+        source = self.examined.path
+        self._check_target(path, overwrite=overwrite)
+        if path.suffix.lower() != source.suffix.lower():
+            sentence = f"A copy of {source.name} must end in {source.suffix} too, or no program will open it."
+            raise UnusableFile(Trouble.CANNOT_WRITE, path, sentence)
+        done: list[Annotated] = []
+
+        def write(stream: BinaryIO) -> None:
+            done.append(annotate(source, stream, self.examined.judged, self.examined.layout))
+
+        written = write_whole(path, write)
+        (made,) = done
+        said = f"Annotated copy: {written} ({made.findings} open findings at {made.cells} cells)."
+        library = self.examined.read.library
+        if made.elsewhere and library is not None:
+            said += f" {made.elsewhere} more are about {library.name}, which was not copied."
+        return written, said
+
+    def _check_target(self, path: Path, *, overwrite: bool) -> None:
+        """Raise UnusableFile where a file may not be replaced; a file that was read never is."""
+        library = self.examined.read.library
+        for mine in (self.examined.path, *(() if library is None else (library,))):
+            if path.resolve() == mine.resolve() or (path.exists() and path.samefile(mine)):
+                sentence = f"{path} is a file this job is read from; it is never replaced. Choose another name."
+                raise UnusableFile(Trouble.EXISTS, path, sentence)
+        if path.exists() and not overwrite:
+            sentence = f"{path} is already there. Choose another name, or give --overwrite to replace it."
+            raise UnusableFile(Trouble.EXISTS, path, sentence)
 
     def explain(self, item_id: str) -> Iterator[str]:
         """Yield how each figure of one item came about, in the order made; UnknownWordError for an unknown item."""

@@ -76,6 +76,7 @@ class Book:
         try:
             self._parts = Parts(self._package)
             book_part = self._find_book_part()
+            self.part = book_part
             root = self._parts.small(book_part)
             self._check_main(root)
             settings = root.find(f"{{{MAIN}}}workbookPr")
