@@ -1,7 +1,7 @@
 """Reads a job, dates and values it, runs every check: what `check` prints and what `report` starts from."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
@@ -10,11 +10,14 @@ from appraise.checks.elements import element_findings
 from appraise.checks.run import run_checks
 from appraise.findings.answers import Counts, Judged, counted, judge
 from appraise.jobs.compute import Computation, named
+from appraise.jobs.history import histories_of, ids_of_years
+from appraise.model.figure import Figure
 from appraise.model.finding import Finding
 from appraise.model.ledger import RecordingLedger
 from appraise.model.place import Place
 from appraise.photos.files import photo_facts
 from appraise.records.job import Job
+from appraise.schedule.history import Histories, history_findings
 from appraise.schedule.of_job import Revaluation
 from appraise.schedule.revaluation import RevaluedLine
 from appraise.workbook.layout import Layout
@@ -31,6 +34,8 @@ class Examined:
     results  window and opinions by item id, without the figures that led to them
     judged   every finding with where it stands, sorted by place
     yearly   the schedule revalued, by type of value; empty without lines on Treatments
+    histories  records of earlier years found beside the workbook; empty without lines on Treatments
+    figures    of the job as a whole, by id; those of its items are made again where they are needed
     """
 
     path: Path
@@ -40,6 +45,8 @@ class Examined:
     photos: dict[str, PhotoFact]
     judged: list[Judged]
     yearly: tuple[Revaluation, ...] = ()
+    histories: Histories = field(default_factory=Histories)
+    figures: Mapping[str, Figure] = field(default_factory=dict)
 
     @property
     def job(self) -> Job:
@@ -80,12 +87,14 @@ def examine(path: Path, *, today: date, progress: Progress | None = None) -> Exa
         lines += computed.lines
         if progress is not None:
             progress("Valuing item", number, len(job.items))
-    yearly, yearly_findings = computation.yearly(RecordingLedger("schedule"), lines)
-    raised += yearly_findings
+    whole = RecordingLedger("schedule")
+    yearly, yearly_findings = computation.yearly(whole, lines)
+    histories = histories_of(path, ids_of_years(job)) if job.treatments else Histories()
+    raised += [*yearly_findings, *history_findings(job, histories)]
     photos, photo_findings = photo_facts(path.parent, job.photos)
     raised = list(dict.fromkeys([*raised, *photo_findings]))
     context = CheckContext(job, results, photos, made=computation.sale_windows[0], raised=tuple(raised))
     checked = run_checks(context)
     lacking = element_findings(context, checked)
     judged = judge(dict.fromkeys([*raised, *checked, *lacking]), job.answers)
-    return Examined(path, read, computation, results, photos, judged, yearly)
+    return Examined(path, read, computation, results, photos, judged, yearly, histories, whole.figures)
