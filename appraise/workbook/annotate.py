@@ -87,7 +87,7 @@ def annotate(source: Path, stream: BinaryIO, judged: Iterable[Judged], layout: L
         with open_package(source) as opened:
             _refuse_large(opened.infolist(), source, {sheets[tab].lower() for tab in by_tab})
             package = PatchedPackage(opened)
-            _change(package, book_part, {sheets[tab]: cells for tab, cells in by_tab.items()})
+            cells = _change(package, book_part, {sheets[tab]: cells for tab, cells in by_tab.items()})
             package.write(stream)
     except _BROKEN as error:
         if isinstance(error, OSError) and error.errno is not None:
@@ -98,11 +98,12 @@ def annotate(source: Path, stream: BinaryIO, judged: Iterable[Judged], layout: L
             f"{source.name} has a part that cannot be marked without harm. Open it in your spreadsheet program, save "
             "it under a new name, or use --findings instead.",
         ) from error
-    cells = sum(len(one) for one in by_tab.values())
     return Annotated(sum(len(one) for one in notes.values()), cells, elsewhere)
 
 
-def _change(package: PatchedPackage, book: str, by_part: Mapping[str, Mapping[Address, list[Judged]]]) -> None:
+def _change(package: PatchedPackage, book: str, by_part: Mapping[str, Mapping[Address, list[Judged]]]) -> int:
+    """Mark and comment the cells of each sheet; return how many cells there are."""
+    count = 0
     part = package.linked(book, "styles")
     styles = MarkedStyles(package.read(part) if part is not None else None)
     for sheet, cells in sorted(by_part.items()):
@@ -111,15 +112,17 @@ def _change(package: PatchedPackage, book: str, by_part: Mapping[str, Mapping[Ad
         found: dict[Address, list[Judged]] = {}
         for address, notes in cells.items():
             found.setdefault(shown.get(address, address), []).extend(notes)
+        count += len(found)
         marks = {address: min((_word(one) for one in notes), key=_GRAVITY.index) for address, notes in found.items()}
         package.put(sheet, marked_sheet(content, marks, styles.marked))
         add_comments(package, sheet, book, {address: _text(notes) for address, notes in found.items()})
     if not by_part:
-        return
+        return 0
     if part is None:
         part = package.add("xl", "appraiseStyles", "xml", _STYLES_TYPE)
         package.link(book, "styles", part)
     package.put(part, styles.content())
+    return count
 
 
 def _word(one: Judged) -> str:

@@ -217,8 +217,10 @@ class _Scan:
             self._row = None
         elif name == _DATA and self.data is None:
             start, close = self._data_start, self._parser.CurrentByteIndex
-            end = close if close == tag_end(self.content, start) else self.content.index(b">", close) + 1
-            self.data = Located("sheetData", MAIN, {}, start, tag_end(self.content, start), close, end)
+            inside = tag_end(self.content, start)
+            empty = self.content[inside - 2 : inside] == b"/>"
+            end = close if empty else self.content.index(b">", close) + 1
+            self.data = Located("sheetData", MAIN, {}, start, inside, close, end)
             self.prefix = _prefix(self.content, start)
 
 
