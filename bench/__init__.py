@@ -1,1 +1,1 @@
-"""Measures speed and memory against plain library use. `python -m bench` is the one command; see DEVELOPERS.md."""
+"""Measurements of speed and memory against plain library use. `python -m bench --help`."""

@@ -47,10 +47,13 @@ EFFECTIVE = date(2024, 11, 15)
 INSPECTED = date(2024, 12, 2)
 
 
-def write_workbook(path: Path, items: int, *, photos: int = 0, seed: int = 1) -> Path:
-    """Write a job of `items` items with `photos` drawn photographs each; return the path written."""
+def write_workbook(path: Path, items: int, *, photos: int = 0, camera: bool = False, seed: int = 1) -> Path:
+    """Write a job of `items` items with `photos` drawn photographs each; return the path written.
+
+    camera  photographs as large as a camera makes them, instead of small cheap ones
+    """
     if photos:
-        draw_photographs(path.parent, items, photos, seed)
+        (draw_large_photographs if camera else draw_photographs)(path.parent, items, photos, seed)
     return write_job(path, rows(items, photos=photos, seed=seed))
 
 
@@ -64,7 +67,7 @@ def rows(items: int, *, photos: int = 0, seed: int = 1) -> dict[str, Any]:
         item = _item(number, chance)
         made["items"].append(item)
         made["parts"] += _parts(item, chance)
-        made["evidence"] += _evidence(item, chance)
+        made["evidence"] += _evidence(item, chance, replaced_parts(made["parts"][-PARTS:]))
         sales = list(_sales(item, chance))
         made["sales"] += sales
         made["comparisons"] += _comparisons(item, sales[:COMPARED], chance)
@@ -94,6 +97,21 @@ def draw_photographs(folder: Path, items: int, photos: int, seed: int) -> None:
             colour = (mark & 255, mark >> 8 & 255, mark >> 16 & 255)
             size = (300 + mark % 97, 400 + mark % 89)
             Image.new("RGB", size, colour).save(folder / "photos" / f"B{number:05d}-{photo}.jpg", quality=80)
+
+
+def draw_large_photographs(folder: Path, items: int, photos: int, seed: int) -> None:
+    """Write distinct JPEG files of 2400 x 1600 pixels: grain, and a patch whose colour depends on the view."""
+    from PIL import Image
+
+    (folder / "photos").mkdir(parents=True, exist_ok=True)
+    grain = Image.frombytes("L", (600, 400), random.Random(seed).randbytes(600 * 400))
+    ground = Image.merge("RGB", [grain.resize((2400, 1600)).point(lambda tone: 80 + tone // 3)] * 3)
+    for number in range(1, items + 1):
+        for photo in range(1, photos + 1):
+            mark = zlib.crc32(f"{seed} {number} {photo}".encode())
+            picture = ground.copy()
+            picture.paste((mark & 255, mark >> 8 & 255, mark >> 16 & 255), (800, 500, 1600, 1100))
+            picture.save(folder / "photos" / f"B{number:05d}-{photo}.jpg", quality=85)
 
 
 def _item(number: int, chance: random.Random) -> dict[str, Any]:
@@ -146,7 +164,13 @@ def _parts(item: dict[str, Any], chance: random.Random) -> Iterator[dict[str, An
         }
 
 
-def _evidence(item: dict[str, Any], chance: random.Random) -> Iterator[dict[str, Any]]:
+def replaced_parts(parts: list[dict[str, Any]]) -> frozenset[str]:
+    """Return the names of parts that are later replacements."""
+    return frozenset(one["part"] for one in parts if one["state"] is PartState.LATER_REPLACEMENT)
+
+
+def _evidence(item: dict[str, Any], chance: random.Random, replaced: frozenset[str]) -> Iterator[dict[str, Any]]:
+    untouched = [part for part in PART_NAMES if part not in replaced] or ["label"]
     year = chance.randint(1932, 1940)
     spans = [
         (f"{year - 3}", f"{year + 4}"),
@@ -159,7 +183,7 @@ def _evidence(item: dict[str, Any], chance: random.Random) -> Iterator[dict[str,
         yield {
             "id": f"{item['id']}-e{number}",
             "item": item["id"],
-            "part": PART_NAMES[number % len(PART_NAMES)],
+            "part": untouched[number % len(untouched)],
             "statement": f"feature {number} of the series of {year}",
             "kind": EvidenceKind.FEATURE,
             "from_": start or None,
@@ -182,7 +206,8 @@ def _evidence(item: dict[str, Any], chance: random.Random) -> Iterator[dict[str,
 
 
 def _sales(item: dict[str, Any], chance: random.Random) -> Iterator[dict[str, Any]]:
-    base = chance.randint(40, 300) * 100
+    base = chance.randint(80, 300) * 100
+    grade = int(item["grade"])
     for number in range(1, SALES + 1):
         hammer = chance.random() < 0.7
         currency = "USD" if chance.random() < 0.7 else "GBP"
@@ -193,7 +218,7 @@ def _sales(item: dict[str, Any], chance: random.Random) -> Iterator[dict[str, An
             "model": item["model"],
             "serial": f"{900_000 + chance.randint(0, 99_999)}",
             "finish_class": FinishClass.ORIGINAL,
-            "grade": Decimal(chance.randint(5, 8)),
+            "grade": Decimal(chance.randint(max(grade - 1, 4), grade + 1)),
             "kind": PriceKind.HAMMER if hammer else PriceKind.DEALER_SOLD,
             "market": Market.AUCTION if hammer else Market.DEALER_RETAIL,
             "currency": currency,

@@ -1,0 +1,45 @@
+"""`python -m bench`: measures ours and the bases in one interleaved run and prints the table."""
+
+import argparse
+from datetime import datetime
+from pathlib import Path
+
+from bench.inputs import Inputs
+from bench.lines import lines
+from bench.measuring import measure
+from bench.table import table
+
+
+def main() -> None:
+    """Make what is missing of the inputs, measure, print the table."""
+    asked = _arguments()
+    inputs = Inputs(asked.folder.resolve())
+    chosen = [one for one in lines(inputs, tuple(sorted(set(asked.size)))) if asked.only in one.name]
+    results = measure(chosen, asked.rounds, lambda text: print(text, flush=True))
+    print()
+    day = datetime.now().astimezone().date().isoformat()
+    text = "\n".join(table(results, day=day, rounds=asked.rounds))
+    print(text)
+    (inputs.folder / "table.md").write_text(text + "\n", encoding="utf-8")
+
+
+def _arguments() -> argparse.Namespace:
+    parser = argparse.ArgumentParser(prog="python -m bench", description=__doc__)
+    parser.add_argument(
+        "--size",
+        type=int,
+        nargs="+",
+        choices=(1, 10, 100),
+        default=[1, 10, 100],
+        help="percent of 10,000 items; 100 takes minutes a round",
+    )
+    parser.add_argument("--rounds", type=int, default=3)
+    parser.add_argument("--only", default="", help="only lines whose name holds this")
+    parser.add_argument(
+        "--folder", type=Path, default=Path("build/bench"), help="where inputs and outputs are kept from run to run"
+    )
+    return parser.parse_args()
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,1 @@
+"""What is measured of ours beyond whole commands: one small script each."""
