@@ -22,7 +22,7 @@ from appraise.records.declare import place_of
 from appraise.records.items import Item
 from appraise.records.job import Job
 from appraise.records.market import SALES
-from appraise.records.vocabulary import ValueType
+from appraise.records.vocabulary import Treatment, ValueType
 from appraise.schedule.item_lines import ItemLines
 from appraise.schedule.of_job import Revaluation, revaluations
 from appraise.schedule.revaluation import RevaluedLine
@@ -44,6 +44,12 @@ class Computed:
     window: DateWindow
     valuations: tuple[Valuation, ...]
     lines: tuple[RevaluedLine, ...] = ()
+
+    @property
+    def removed(self) -> bool:
+        """Whether the item left the schedule this year under every type of value."""
+        removed = [one for one in self.lines if one.treatment is Treatment.REMOVED]
+        return bool(removed) and len(removed) == len(self.valuations)
 
     @property
     def findings(self) -> tuple[Finding, ...]:

@@ -20,6 +20,7 @@ from appraise.records.vocabulary import Treatment, Use, ValueType
 from appraise.report.compose.inputs import AnsweredFinding, ItemResult, PreparedPhoto, ReportInputs, Total
 from appraise.report.compose.sums import bridge, totals
 from appraise.report.redact import Redaction
+from appraise.schedule.history import PastSchedule, before
 
 #: Uses whose totals an insurer reads, and which come with the schedule as a workbook.
 INSURANCE_USES = (Use.INSURANCE, Use.CLAIM, Use.YEARLY)
@@ -41,6 +42,8 @@ def report_inputs(
     def results() -> Iterator[ItemResult]:
         currency = value_or(job.assignment.currency, "")
         for computed, ledger in examined.computation.items(RecordingLedger):
+            if computed.removed:
+                continue
             yield _with_bridge(replace(computed, item=items[named(computed.item)]), ledger, currency)
 
     return ReportInputs(
@@ -50,9 +53,19 @@ def report_inputs(
         findings=tuple(AnsweredFinding(one.finding, one.answer) for one in examined.judged),
         elements=element_states(examined.job, examined.results),
         photos={item: tuple(one for one in own if (item, one.file) in shown) for item, own in photos.items()},
+        yearly=examined.yearly,
+        past=_past(examined),
         draft=draft,
         redacted=redacted is not None,
     )
+
+
+def _past(examined: Examined) -> tuple[PastSchedule, ...]:
+    """Return the earlier schedules that may stand beside this one; none without a date and a currency."""
+    a = examined.job.assignment
+    if not (given(a.effective_date) and given(a.currency)):
+        return ()
+    return before(examined.histories, a.effective_date, a.currency)
 
 
 def _with_bridge(computed: Computed, ledger: Ledger, currency: str) -> ItemResult:

@@ -8,7 +8,7 @@ stands once, and an iterator of `ItemView` for the items, so that memory does no
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from appraise.report.engine.views import Edges, Picture, PriceChart, Properties, SectionUse, TimeChart
+from appraise.report.engine.views import Edges, HistoryChart, Picture, PriceChart, Properties, SectionUse, TimeChart
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,6 +196,43 @@ class ScheduleView:
 
 
 @dataclass(frozen=True, slots=True)
+class YearlyPart:
+    """The schedule revalued under one type of value: what changed, line by line, by family and by cause.
+
+    printed  last year's totals as they were printed, where the currency changed
+    history  totals by year from the records of earlier reports
+    """
+
+    heading: str
+    intro: tuple[str, ...]
+    changes: Table
+    notes: tuple[str, ...]
+    bridge: Table
+    printed: Table | None
+    families: Table | None
+    causes: Table
+    history: Table | None
+    total_chart: HistoryChart | None
+    family_charts: tuple[HistoryChart, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class YearlyView:
+    """What only a yearly reappraisal has: the revaluation, what is due for inspection, how the limits stand."""
+
+    heading: str
+    intro: tuple[str, ...]
+    parts: tuple[YearlyPart, ...]
+    due_heading: str
+    due_intro: tuple[str, ...]
+    due: Table | None
+    limits_heading: str
+    limits_intro: tuple[str, ...]
+    limits: Table | None
+    limits_notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class CertificationView:
     heading: str
     intro: str
@@ -249,6 +286,7 @@ class ReportView:
     scope: ScopeView
     market: MarketView
     schedule: ScheduleView
+    yearly: YearlyView | None
     answered: Passage
     certification: CertificationView
     limiting: ClausesView

@@ -8,6 +8,7 @@ from appraise.records.vocabulary import FeeBasis, PersonRole, Use
 from appraise.report.compose.assignment import official_clause, quotation_source
 from appraise.report.compose.context import Context, ids_in, is_word
 from appraise.report.compose.front import signatures, signers
+from appraise.report.compose.yearly.sentences import certified
 from appraise.report.view import CertificationView, Row, Table
 
 _FEE = {
@@ -47,6 +48,8 @@ def _statements(context: Context) -> Iterator[str]:
     signing = _signing(context)
     yield from (_interest(context, person) for person in signing)
     yield _services(context)
+    if context.use is Use.YEARLY:
+        yield from certified(context)
     yield text("certification.bias")
     yield text("certification.predetermined")
     yield _fee(context)

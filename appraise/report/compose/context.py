@@ -57,6 +57,11 @@ class Context:
             (one.item, one.value_type): one for one in self.job.opinions if given(one.item) and given(one.value_type)
         }
         self.costs = self.job.costs
+        self.year_lines = {
+            (str(one.line.item), revaluation.value_type): one
+            for revaluation in inputs.yearly
+            for one in revaluation.lines
+        }
         self._windows: list[DateWindow] = []
         self.summaries = tuple(self._summary(result) for result in inputs.results())
         self.decades = by_decade(self._windows)

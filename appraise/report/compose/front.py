@@ -5,6 +5,7 @@ from appraise.model.missing import given
 from appraise.records.vocabulary import AssumptionKind
 from appraise.report.compose.context import Context, capital, item_key
 from appraise.report.compose.printing import Form
+from appraise.report.compose.yearly.sentences import letter_sentences
 from appraise.report.view import Cover, Letter, Line, Passage, Row, Signature, Table
 from appraise.report.view import Summary as SummaryView
 
@@ -103,7 +104,7 @@ def _letter_body(context: Context) -> list[str]:
     text = context.text
     kinds = [one.kind for one in context.job.assumptions]
     extraordinary, hypothetical = (kinds.count(kind) for kind in AssumptionKind)
-    body = [text("letter.reliance")]
+    body = [*letter_sentences(context), text("letter.reliance")]
     if extraordinary or hypothetical:
         stated = []
         if extraordinary:

@@ -14,6 +14,8 @@ from appraise.records.items import Item
 from appraise.records.job import Job
 from appraise.records.tables import Answer
 from appraise.records.vocabulary import ValueType
+from appraise.schedule.history import PastSchedule
+from appraise.schedule.of_job import Revaluation
 from appraise.valuing.result import Valuation
 
 
@@ -119,6 +121,8 @@ class ReportInputs:
     totals     one for each type of value of the job
     place_name how a place is printed (`Evidence!F12`, from the layout of the file); None: sheet, row and heading
     photos     prepared photographs by item id
+    yearly     the schedule revalued for the year, by type of value; empty for any other report
+    past       schedules of earlier years that may stand beside this one, by day
     draft      open stops were found, or a draft was asked for
     redacted   a copy without owner, names, locations and serials; the job given is already without them
     """
@@ -130,5 +134,7 @@ class ReportInputs:
     elements: tuple[ElementState, ...] = ()
     place_name: Callable[[Place], str] | None = None
     photos: Mapping[str, tuple[PreparedPhoto, ...]] = field(default_factory=dict)
+    yearly: tuple[Revaluation, ...] = ()
+    past: tuple[PastSchedule, ...] = ()
     draft: bool = False
     redacted: bool = False

@@ -10,6 +10,7 @@ from appraise.report.compose.context import Context
 from appraise.report.compose.inputs import ReportInputs
 from appraise.report.compose.item.section import item_view
 from appraise.report.compose.printing import PrintedFigures, Printer
+from appraise.report.compose.yearly.section import yearly
 from appraise.report.engine.views import Edges, Properties
 from appraise.report.view import Composed, ItemView, ReportView
 from appraise.wording.numbers import language
@@ -70,6 +71,7 @@ def _report(context: Context) -> ReportView:
         scope=scope.scope(context),
         market=assignment.market(context),
         schedule=schedule.schedule(context),
+        yearly=yearly(context),
         answered=closing.answered(context),
         certification=certification.certification(context),
         limiting=limiting.limiting(context),

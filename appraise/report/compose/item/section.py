@@ -8,7 +8,9 @@ from appraise.report.compose.item import body
 from appraise.report.compose.item.age import age_lines
 from appraise.report.compose.item.opinion import bridge_view, missing_opinion, opinion_view
 from appraise.report.compose.item.window import window_view
+from appraise.report.compose.yearly.opinion import carried_opinion, is_carried
 from appraise.report.view import ItemView, OpinionView
+from appraise.valuing.result import Valuation
 
 
 def item_view(context: Context, result: ItemResult, number_of_item: int) -> ItemView:
@@ -58,9 +60,17 @@ def _opinions(context: Context, result: ItemResult, named: str) -> tuple[Opinion
     """Return one opinion for each type of value of the job, in its order."""
     by_type = {one.value_type: one for one in result.valuations}
     return tuple(
-        opinion_view(context, result.item, by_type[terms.value_type], named)
+        _opinion(context, result, by_type[terms.value_type], named)
         if terms.value_type in by_type
         else missing_opinion(context, result.item, terms)
         for terms in context.job.value_terms
         if given(terms.value_type)
     )
+
+
+def _opinion(context: Context, result: ItemResult, valuation: Valuation, named: str) -> OpinionView:
+    """Return one opinion; that of a line carried from last year tells how it was carried."""
+    line = context.year_lines.get((str(result.item.id), valuation.value_type))
+    if line is not None and not valuation.comparisons and is_carried(line):
+        return carried_opinion(context, line, valuation, named)
+    return opinion_view(context, result.item, valuation, named)
