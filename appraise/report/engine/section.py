@@ -188,7 +188,7 @@ def _cleaned(body: etree._Element) -> str:
         for child in reversed(list(content) if content is not None else []):
             holder.insert(place, child)
         holder.remove(control)
-    etree.strip_elements(body, *_DROPPED, with_tail=False)
+    etree.strip_elements(body, *_DROPPED, etree.Comment, etree.ProcessingInstruction, with_tail=False)
     for element in body.iter():
         for key in list(element.attrib):
             space = etree.QName(key).namespace

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from support.report_samples import EDGES, PROPERTIES, SECTIONS, finder, item, report
 
+from appraise.report.engine import inspect_text
 from appraise.report.engine.inspect import BrokenReportError, inspect_docx, require_sound
 from appraise.report.engine.render import render
 
@@ -41,6 +42,25 @@ def changed(content: bytes, change: Callable[[str], str], part: str = "word/docu
     return target
 
 
+def last(text: str, old: str, new: str) -> str:
+    """Return the text with the last occurrence replaced: shapes before it are known by then."""
+    before, found, after = text.rpartition(old)
+    return f"{before}{new if found else ''}{after}"
+
+
+@pytest.mark.parametrize("size", [1, 7, 100, 4096])
+def test_blocks_may_end_anywhere(sound: bytes, size: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(inspect_text, "_BLOCK", size)
+    assert inspect_docx(io.BytesIO(sound)) == []
+    broken = changed(sound, lambda x: last(x, "<w:r>", "loose – ü<w:r>"))
+    assert len(inspect_docx(broken)) == 1
+
+
+def test_every_occurrence_of_a_fault_is_named(sound: bytes) -> None:
+    problems = inspect_docx(changed(sound, lambda x: x.replace("<w:r><w:t>1</w:t>", "loose<w:r><w:t>1</w:t>")))
+    assert len(problems) > 1
+
+
 def test_a_rendered_report_is_sound(sound: bytes) -> None:
     assert inspect_docx(io.BytesIO(sound)) == []
 
@@ -63,6 +83,16 @@ def test_a_rendered_report_is_sound(sound: bytes) -> None:
         (lambda x: x.replace("<w:bookmarkEnd ", "<w:noBookmark ", 1), "not closed"),
         (lambda x: x.replace("<w:pPr>", "<w:pPr><w:jc w:val='left'/>", 1), "too late in pPr"),
         (lambda x: x.replace('w:fldCharType="end"', 'w:fldCharType="begin"', 1), "field is not closed"),
+        (lambda x: x.replace("<w:r>", "<!-- kept --><w:r>", 1), "a comment"),
+        (lambda x: x.replace("<w:r>", "<w:r xmlns:w='urn:other'>", 1), "declared as urn:other"),
+        (lambda x: x.replace("<w:r>", "<w:r><![CDATA[loose]]>", 1), "a comment"),
+        (lambda x: last(x, "<w:r>", "loose<w:r>"), "outside a run"),
+        (lambda x: last(x, "</w:p></w:tc>", "</w:p><w:tbl/></w:tc>"), "does not end with a paragraph"),
+        (lambda x: last(x, "<w:r>", "<w:r><w:t>{% if x %}</w:t></w:r><w:r>"), "a tag is left"),
+        (
+            lambda x: last(x, "<w:bookmarkEnd ", '<w:bookmarkEnd w:id="7777"/><w:bookmarkEnd '),
+            "closed that is not open",
+        ),
     ],
 )
 def test_each_kind_of_damage_is_named(sound: bytes, change: Callable[[str], str], said: str) -> None:
