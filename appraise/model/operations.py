@@ -49,10 +49,11 @@ class Operation:
     def rounded_formula(self, references: Sequence[str], places: int | None) -> str:
         """Return the spreadsheet formula with its rounding.
 
-        Spreadsheets compute in binary: an exact product is rounded to 8 decimals first, so that a tie is a tie.
+        Spreadsheets compute in binary: an exact product is rounded to 8 decimals first, so that a tie is a tie; a
+        figure of more than 2 decimals to 6 more than it has, or what lies just below a tie would be taken for one.
         """
         inner = self.formula(references, places)
-        return inner if places is None else f"ROUND(ROUND({inner},8),{places})"
+        return inner if places is None else f"ROUND(ROUND({inner},{max(8, places + 6)}),{places})"
 
 
 #: How the arguments are joined in a sentence, by the name of the placeholder.

@@ -16,6 +16,8 @@ EXAMPLES: list[tuple[Operation, str, int | None, str]] = [
     (ops.PRODUCT, "27806.70 0.45", 2, "12513.02"),
     (ops.PRODUCT, "106045.80 1.025", 2, "108696.95"),
     (ops.QUOTIENT, "104.4667 102.8", 6, "1.016213"),
+    # 1.25930149957...: rounded to 8 decimals on the way it would be a tie and go up
+    (ops.QUOTIENT, "113.3371349615 90", 6, "1.259301"),
     (ops.LARGER, "515.21 150", 2, "515.21"),
     (ops.SMALLER, "3 1.5 2", 2, "1.50"),
     (ops.ONE_MINUS, "0.296667", 6, "0.703333"),
