@@ -118,7 +118,7 @@ def _tables(context: Context) -> Iterator[Table]:
     sales = [one for one in job.sales if one.id in used]
     yield from _premiums(context, {str(one.premium_table) for one in sales if given(one.premium_table)})
     yield from _rates(context, {str(one.currency) for one in sales if given(one.currency)} - {context.printer.currency})
-    yield from _indexes(context, {str(one.index) for one in job.items if given(one.index)})
+    yield from _indexes(context, {str(one.index) for one in (*job.items, *job.treatments) if given(one.index)})
     yield from _scales(context, {str(one.scale) for one in job.items if given(one.scale)})
     yield from _model_periods(context)
 
