@@ -9,6 +9,7 @@ from typing import BinaryIO
 from appraise.findings.terminal import all_lines, count_line
 from appraise.jobs.examine import Examined, Progress, examine
 from appraise.jobs.outputs import Outputs
+from appraise.jobs.proof import write_job_proof
 from appraise.jobs.redacted import STEM, require_nothing_left
 from appraise.jobs.report_inputs import INSURANCE_USES, prepared_photos, report_inputs, with_findings
 from appraise.jobs.schedule import schedule_rows, schedule_words, total_rows
@@ -107,7 +108,9 @@ def write_report(
     stem = f"{STEM if redacted else path.stem}-{'draft' if draft else 'report'}"
     insured = examined.job.assignment.use in INSURANCE_USES
     schedule = f"{path.stem}-schedule.xlsx" if insured and not redacted else None
-    outputs.check(*(one for one in (f"{stem}.docx", f"{stem}.pdf" if pdf else None, schedule) if one is not None))
+    proof = None if redacted else proof_name(path)
+    names = (f"{stem}.docx", f"{stem}.pdf" if pdf else None, schedule, proof)
+    outputs.check(*(one for one in names if one is not None))
     photos, faults = prepared_photos(examined, outputs.folder / KEPT_PHOTOS)
     examined = with_findings(examined, faults)
     if examined.open_stops and not draft:
@@ -118,6 +121,8 @@ def write_report(
     written = [_write_word(outputs, f"{stem}.docx", composed, used, draft=draft, left_out=left_out)]
     if schedule is not None:
         written.append(_write_schedule(outputs, schedule, examined, inputs.totals))
+    if proof is not None:
+        written.append(_write_proof(outputs, proof, examined))
     remarks: list[str] = []
     if pdf:
         _write_pdf(outputs, f"{stem}.pdf", written, remarks, created=composed.properties.created)
@@ -155,6 +160,15 @@ def _write_schedule(outputs: Outputs, name: str, examined: Examined, sums: Seque
     words = schedule_words(examined)
     path = outputs.write(name, lambda stream: write_schedule(stream, rows, totals, words))
     return placed("Schedule", name, path)
+
+
+def proof_name(path: Path) -> str:
+    """Return the name of the proof of the job at `path`."""
+    return f"{path.stem}-proof.xlsx"
+
+
+def _write_proof(outputs: Outputs, name: str, examined: Examined) -> Written:
+    return placed("Proof", name, outputs.write(name, lambda stream: write_job_proof(stream, examined)))
 
 
 def _write_pdf(outputs: Outputs, name: str, written: list[Written], remarks: list[str], *, created: date) -> None:

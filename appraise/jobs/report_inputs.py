@@ -44,12 +44,12 @@ def report_inputs(
         for computed, ledger in examined.computation.items(RecordingLedger):
             if computed.removed:
                 continue
-            yield _with_bridge(replace(computed, item=items[named(computed.item)]), ledger, currency)
+            yield with_bridge(replace(computed, item=items[named(computed.item)]), ledger, currency)
 
     return ReportInputs(
         job=job,
         results=results,
-        totals=_totals(examined, job),
+        totals=job_totals(RecordingLedger("schedule"), examined, job),
         findings=tuple(AnsweredFinding(one.finding, one.answer) for one in examined.judged),
         elements=element_states(examined.job, examined.results),
         photos={item: tuple(one for one in own if (item, one.file) in shown) for item, own in photos.items()},
@@ -68,12 +68,14 @@ def _past(examined: Examined) -> tuple[PastSchedule, ...]:
     return before(examined.histories, a.effective_date, a.currency)
 
 
-def _with_bridge(computed: Computed, ledger: Ledger, currency: str) -> ItemResult:
+def with_bridge(computed: Computed, ledger: Ledger, currency: str) -> ItemResult:
+    """Return one item as the report takes it, with the steps between its first two values."""
     steps = bridge(ledger.under("bridge"), computed.valuations, currency) if currency else {}
     return ItemResult(computed.item, computed.window, computed.valuations, computed.findings, steps)
 
 
-def _totals(examined: Examined, job: Job) -> tuple[Total, ...]:
+def job_totals(ledger: Ledger, examined: Examined, job: Job) -> tuple[Total, ...]:
+    """Return the totals of a job, for each type of value; their figures go through `ledger`."""
     types = [terms.value_type for terms in job.value_terms if given(terms.value_type)]
     left_out: set[tuple[str, ValueType]] = {
         (one.item, one.value_type)
@@ -93,7 +95,7 @@ def _totals(examined: Examined, job: Job) -> tuple[Total, ...]:
     )
     currency = value_or(job.assignment.currency, "USD")
     policy = job.policy if job.assignment.use in INSURANCE_USES else None
-    return totals(RecordingLedger("schedule"), results, types, frozenset(left_out), currency, policy)
+    return totals(ledger, results, types, frozenset(left_out), currency, policy)
 
 
 def prepared_photos(examined: Examined, keep_in: Path) -> tuple[Photos, list[Finding]]:

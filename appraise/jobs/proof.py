@@ -1,0 +1,53 @@
+"""Every figure of a job for its proof: those of the items one item at a time, those of the job as a whole."""
+
+from collections.abc import Iterator
+from typing import BinaryIO
+
+from appraise.dating.figures import record_window
+from appraise.dating.result import Verdict
+from appraise.jobs.compute import named
+from appraise.jobs.examine import Examined
+from appraise.jobs.report_inputs import job_totals, with_bridge
+from appraise.model.figure import Figure
+from appraise.model.ledger import RecordingLedger
+from appraise.model.missing import given, value_or
+from appraise.proof.book import Block, write_proof
+from appraise.records.items import Item
+
+
+def write_job_proof(stream: BinaryIO, examined: Examined) -> None:
+    """Write the proof workbook of a job."""
+    title = f"Proof of {examined.path.stem}"
+    write_proof(stream, title, item_blocks(examined), [whole_block(examined)], examined.where)
+
+
+def item_blocks(examined: Examined) -> Iterator[Block]:
+    """Yield the figures of each item, one item at a time: window of manufacture, opinions, steps between them."""
+    currency = value_or(examined.job.assignment.currency, "")
+    for computed, ledger in examined.computation.items(RecordingLedger):
+        assert isinstance(ledger, RecordingLedger)
+        with_bridge(computed, ledger, currency)
+        under = ledger.under("window")
+        record_window(ledger, computed.window)
+        if computed.window.verdict is not Verdict.CONFLICT:
+            under.note("months", computed.window.outer.edtf())
+        under.note("verdict", computed.window.verdict.printed)
+        yield Block(named(computed.item), _title(computed.item), ledger.figures)
+
+
+def whole_block(examined: Examined) -> Block:
+    """Return the figures of the job as a whole: totals, and what is worked out for all items together."""
+    ledger = RecordingLedger("schedule")
+    job_totals(ledger, examined, examined.job)
+    return Block("schedule", "the job as a whole", {**examined.figures, **ledger.figures})
+
+
+def job_figures(examined: Examined) -> Iterator[Figure]:
+    """Yield every figure of a job in the order of its items, then those of the job as a whole."""
+    for block in item_blocks(examined):
+        yield from block.figures.values()
+    yield from whole_block(examined).figures.values()
+
+
+def _title(item: Item) -> str:
+    return " ".join(str(one) for one in (item.maker, item.model) if given(one)) or value_or(item.description, "")
