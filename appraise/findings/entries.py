@@ -1,6 +1,7 @@
 """Reads the catalogue and puts a finding into words."""
 
 import hashlib
+import re
 import tomllib
 from dataclasses import dataclass
 from enum import StrEnum
@@ -54,22 +55,38 @@ class Entry:
 
 @cache
 def catalogue() -> dict[str, Entry]:
-    """Return every entry by code, read from the files of the folder `catalogue` in order of their names."""
-    entries: dict[str, Entry] = {}
-    folder = resources.files("appraise.findings") / "catalogue"
-    for file in sorted(folder.iterdir(), key=lambda one: one.name):
-        if not file.name.endswith(".toml"):
-            continue
-        for code, fields in tomllib.loads(file.read_text("utf-8")).items():
-            if code in entries:
-                raise ValueError(f"{code} stands twice in the catalogue")
-            entries[code] = Entry(code=code, severity=Severity(fields.pop("severity")), **fields)
-    return entries
+    """Return every entry by code, in order of the files of the folder `catalogue` and of the entries in them."""
+    return {code: _entry(code) for code in _pieces()}
 
 
 def entry_of(finding: Finding) -> Entry:
     """Return the catalogue's entry for a finding; an unknown code is our own mistake."""
-    return catalogue()[finding.code]
+    return _entry(finding.code)
+
+
+@cache
+def _entry(code: str) -> Entry:
+    fields = tomllib.loads(_pieces()[code])
+    return Entry(code=code, severity=Severity(fields.pop("severity")), **fields)
+
+
+@cache
+def _pieces() -> dict[str, str]:
+    """Return the text of every entry by code: to parse them all would take longer than to check a small job."""
+    pieces: dict[str, str] = {}
+    folder = resources.files("appraise.findings") / "catalogue"
+    for file in sorted(folder.iterdir(), key=lambda one: one.name):
+        if not file.name.endswith(".toml"):
+            continue
+        _, *found = _HEADING.split(file.read_text("utf-8"))
+        for code, piece in zip(found[::2], found[1::2], strict=True):
+            if code in pieces:
+                raise ValueError(f"{code} stands twice in the catalogue")
+            pieces[code] = piece
+    return pieces
+
+
+_HEADING = re.compile(r"^\[([^\]]+)\][ \t]*$", re.MULTILINE)
 
 
 def message(finding: Finding) -> str:
