@@ -55,4 +55,11 @@ def tables_in(folder: str) -> Iterator[tuple[str, dict[str, Any]]]:
     """Yield name and content of each TOML file in `appraise/rules/<folder>`, in order of their names."""
     for file in sorted((resources.files("appraise.rules") / folder).iterdir(), key=lambda one: one.name):
         if file.name.endswith(".toml"):
-            yield file.name.removesuffix(".toml"), tomllib.loads(file.read_text("utf-8"), parse_float=Decimal)
+            name = file.name.removesuffix(".toml")
+            yield name, table_in(folder, name)
+
+
+def table_in(folder: str, name: str) -> dict[str, Any]:
+    """Return the content of the TOML file `appraise/rules/<folder>/<name>.toml`."""
+    file = resources.files("appraise.rules") / folder / f"{name}.toml"
+    return tomllib.loads(file.read_text("utf-8"), parse_float=Decimal)

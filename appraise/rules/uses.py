@@ -6,7 +6,7 @@ from functools import cache
 from typing import Any
 
 from appraise.records.vocabulary import Use, ValueType
-from appraise.rules.cited import Citation, citation_from, tables_in
+from appraise.rules.cited import Citation, citation_from, table_in
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +58,8 @@ class UseRules:
 @cache
 def use_rules(use: Use) -> UseRules:
     """Return the rules of a use: its own elements after those asked of every report."""
-    content = dict(tables_in("uses"))
-    own = content[use.value.replace(" ", "_")]
-    elements = tuple(_element(fields) for fields in (*content["every"]["element"], *own.get("element", ())))
+    every, own = table_in("uses", "every"), table_in("uses", use.value.replace(" ", "_"))
+    elements = tuple(_element(fields) for fields in (*every["element"], *own.get("element", ())))
     return UseRules(
         use=use,
         fits=tuple(ValueType(name) for name in own["fits"]),

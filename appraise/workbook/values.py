@@ -366,9 +366,9 @@ def _currency(column: Column, typing: Typing) -> Convert:
 
 @cache
 def _currencies() -> frozenset[str]:
-    from babel.core import Locale
+    from babel.core import get_global
 
-    return frozenset(Locale("en").currencies)
+    return frozenset(get_global("all_currencies"))
 
 
 _READERS: dict[ColumnKind, Callable[[Column, Typing], Convert]] = {
