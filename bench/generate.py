@@ -60,7 +60,7 @@ def write_workbook(path: Path, items: int, *, photos: int = 0, camera: bool = Fa
 def rows(items: int, *, photos: int = 0, seed: int = 1) -> dict[str, Any]:
     """Return the rows of the job by sheet."""
     chance = random.Random(seed)
-    made: dict[str, Any] = {"assignment": _assignment(), "value_terms": [_terms()], "people": [_person()], **_tables()}
+    made: dict[str, Any] = {"assignment": _assignment(), "value_terms": [_terms()], "people": [_person()]}
     for name in ("items", "parts", "evidence", "sales", "comparisons", "opinions", "history", "photos"):
         made[name] = []
     for number in range(1, items + 1):
@@ -83,7 +83,7 @@ def rows(items: int, *, photos: int = 0, seed: int = 1) -> dict[str, Any]:
             }
             for photo in range(1, photos + 1)
         ]
-    return made
+    return {**made, **_tables(made["sales"])}
 
 
 def draw_photographs(folder: Path, items: int, photos: int, seed: int) -> None:
@@ -313,7 +313,8 @@ def _person() -> dict[str, Any]:
     }
 
 
-def _tables() -> dict[str, Any]:
+def _tables(sales: list[dict[str, Any]]) -> dict[str, Any]:
+    """Return the tables; of rates only those of days on which something was sold in pounds."""
     premiums = [
         {
             "table": f"BENCH-{currency}",
@@ -327,16 +328,15 @@ def _tables() -> dict[str, Any]:
         for currency in ("USD", "GBP")
         for up_to, rate in ((Decimal(10_000), Decimal(28)), (Decimal(100_000), Decimal(22)), (None, Decimal(15)))
     ]
-    first = date(2022, 1, 1)
     rates = [
         {
             "currency": "GBP",
-            "day": first + timedelta(days=days),
-            "rate": Decimal("1.2") + Decimal(days % 90) / 1000,
+            "day": day,
+            "rate": Decimal("1.2") + Decimal(day.toordinal() % 90) / 1000,
             "direction": RateDirection.REPORT_PER_FOREIGN,
             "source": "central bank's daily list",
         }
-        for days in range((EFFECTIVE - first).days)
+        for day in sorted({one["day"] for one in sales if one["currency"] == "GBP"})
     ]
     points = [
         {"index": "BENCH", "month": month, "figure": Decimal(figure), "market": Market.AUCTION, "source": "own index"}
