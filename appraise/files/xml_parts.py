@@ -51,9 +51,14 @@ def strict_parser() -> Any:
 
 def feed(parser: Any, stream: IO[bytes]) -> Iterator[None]:
     """Feed `stream` to `parser` block by block, pausing after each. Raises `UnsafeXml`."""
+    size = _BLOCK
     try:
-        while block := stream.read(_BLOCK):
+        while block := stream.read(size):
+            before = parser.CurrentByteIndex
             parser.Parse(block, False)
+            # Some parsers begin a token that does not end within a block anew with each block: one long comment,
+            # and the time grows with its square. With larger and larger blocks it does not.
+            size = 2 * size if parser.CurrentByteIndex == before else _BLOCK
             yield
         parser.Parse(b"", True)
     except expat.ExpatError as error:

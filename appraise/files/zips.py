@@ -55,6 +55,9 @@ def _check_plain(path: Path) -> None:
         raise UnusableFile(
             Trouble.NO_PERMISSION, path, f"{path} may not be read by you. Change its permissions, or copy it."
         ) from error
+    except OSError as error:
+        sentence = f"{path} cannot be read ({error.strerror}). Check where it lies, or take a copy of it."
+        raise UnusableFile(Trouble.MISSING, path, sentence) from error
     if not start:
         raise UnusableFile(Trouble.EMPTY, path, f"{path.name} is empty (0 bytes). Take the copy you saved last.")
 

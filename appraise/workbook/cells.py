@@ -115,8 +115,8 @@ class Book:
             raise self._damaged() from error
 
     def _read_rows(self, rows: SheetRows) -> Iterator[Row]:
-        part = self._parts.name(rows.sheet.part)
         try:
+            part = self._parts.name(rows.sheet.part)
             if rows.careful:
                 with self._package.open(part) as stream:
                     yield from read_xml_rows(stream, SheetReader(self, rows.merged))
