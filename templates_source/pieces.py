@@ -182,3 +182,33 @@ def signatures(sheet: Sheet, sequence: str, *, dated: bool = True) -> None:
             sheet.para("{{ signer.sign_label }}", "SignatureText", keep_next=True)
             sheet.raw(paragraph("", "SignatureLine"))
             sheet.para("{{ signer.date_label }}", "SignatureText")
+
+
+def chapter(sheet: Sheet, name: str, shapes: dict[tuple[int, int], Sequence[float]], *, signed: bool = False) -> None:
+    """Add a section that only some uses have (a `Chapter` of the view).
+
+    name    its name in the report view
+    shapes  widths of the fixed columns [mm] by number of fixed and of figure columns, for every table it may hold
+    signed  the chapter ends with lines for signing
+    """
+    page_heading(sheet, f"{{{{ r.{name}.heading }}}}")
+    with sheet.each("words", f"r.{name}.intro"):
+        sheet.para("{{ words }}")
+    with sheet.each("block", f"r.{name}.blocks"):
+        with sheet.when("block.heading"):
+            sheet.heading(2, "{{ block.heading }}")
+        with sheet.each("words", "block.paragraphs"):
+            sheet.para("{{ words }}")
+        sheet.facts_of("line", "block.lines", "{{ line.label }}", "{{ line.text }}", description="Particulars")
+        with sheet.when("block.quotation"):
+            sheet.para("{{ block.quotation }}", "Quote")
+            sheet.para("{{ block.quotation_source }}", "QuoteSource")
+        with sheet.each("shown", "block.tables"):
+            for (heads, figures), widths in shapes.items():
+                sized = f"shown.heads|length == {heads} and shown.figure_heads|length == {figures}"
+                with sheet.when(sized):
+                    view_table(sheet, "shown", widths, figures=figures > 0, description="A table of this section")
+        with sheet.when("block.notice"):
+            sheet.para("{{ block.notice }}", "Notice")
+    if signed:
+        signatures(sheet, f"r.{name}.signatures")

@@ -20,6 +20,12 @@ from appraise.rules.cited import Seen
 from appraise.rules.uses import Element, use_rules
 
 
+#: A need for an official wording on Clauses, by its key.
+_WORDING = "wording "
+#: A need of everyone on People who signs.
+_SIGNERS = "signers"
+
+
 @dataclass(frozen=True, slots=True)
 class ElementState:
     """Where a required element stands: whether all it needs was found, and else what it is lacking for.
@@ -70,7 +76,8 @@ def element_findings(context: CheckContext, found: Iterable[Finding]) -> Iterato
     seen = context.places_raised | {one.place for one in found}
     for element in _asked(context.job):
         code = "ELM-02" if element.citation.seen is Seen.PRACTICE else "ELM-01"
-        for gap in (gap for need in element.needs if "." in need for gap in _blanks(need, context.job)):
+        in_cells = [need for need in element.needs if "." in need and not need.startswith(_WORDING)]
+        for gap in (gap for need in in_cells for gap in _blanks(need, context.job)):
             if gap.place is None or gap.place in seen:
                 continue
             seen |= {gap.place}
@@ -93,17 +100,29 @@ def _asked(job: Job) -> tuple[Element, ...]:
 def _gaps(need: str, job: Job, results: Mapping[str, ItemResults]) -> Iterable[str]:
     if need == "program":
         return ()
+    if need.startswith(_WORDING):
+        return _wording(need.removeprefix(_WORDING), job)
     if need.endswith(" per item"):
         return _items_without(need.removesuffix(" per item"), job, results)
     return (gap.name for gap in _blanks(need, job))
 
 
+def _wording(key: str, job: Job) -> tuple[str, ...]:
+    """Return what is lacking where an official wording has to stand; it has a check of its own."""
+    held = any(one.key == key and given(one.official) for one in job.clauses)
+    return () if held else (f"{SHEETS['clauses'].name}, {key}",)
+
+
 def _blanks(need: str, job: Job) -> Iterator[_Gap]:
     """Yield the records in which none of the alternatives `sheet.column|sheet.column` is given."""
     alternatives = [alternative.split(".") for alternative in need.split("|")]
-    field, key = alternatives[0]
+    named, key = alternatives[0]
+    field = "people" if named == _SIGNERS else named
     sheet = SHEETS[field]
-    records = (job.assignment,) if sheet.form else getattr(job, field)
+    held = getattr(job, field)
+    records = (held,) if sheet.form else held
+    if named == _SIGNERS:
+        records = tuple(one for one in job.people if one.signs is True)
     if not records:
         yield _Gap(f"no line on {sheet.name}")
     for record in records:

@@ -30,6 +30,7 @@ from appraise.valuing import job_rows, value_inputs
 from appraise.valuing.codes import CODES
 from appraise.valuing.inputs import Inputs
 from appraise.valuing.result import Valuation
+from appraise.valuing.use_results import UseResults, use_results
 from appraise.valuing.sensitivity import effect_of_level, leave_one_out
 
 
@@ -133,6 +134,11 @@ class Computation:
     ) -> tuple[tuple[Revaluation, ...], tuple[Finding, ...]]:
         """Return the schedule revalued, by type of value, from the lines of the items, and what was found."""
         return revaluations(ledger, self._rows, made={one.line.row: one for one in lines})
+
+    def uses(self, ledger: Ledger, valuations: Iterable[Valuation]) -> UseResults:
+        """Return what the use asks for beside the opinions of the items, made from these opinions."""
+        valued = {(one.item, one.value_type): one for one in valuations}
+        return use_results(ledger, self._rows, valued)
 
     def _terms_in_order(self) -> list[ValueTerms]:
         """Return the terms in the order of computing: fair market value first, since others may rest on it."""

@@ -20,6 +20,7 @@ from appraise.records.job import Job
 from appraise.schedule.history import Histories, history_findings
 from appraise.schedule.of_job import Revaluation
 from appraise.schedule.revaluation import RevaluedLine
+from appraise.valuing.use_results import UseResults
 from appraise.workbook.layout import Layout
 from appraise.workbook.read import ReadResult, read_job
 
@@ -36,6 +37,7 @@ class Examined:
     yearly   the schedule revalued, by type of value; empty without lines on Treatments
     histories  records of earlier years found beside the workbook; empty without lines on Treatments
     figures    of the job as a whole, by id; those of its items are made again where they are needed
+    uses       what the use asks for beside the opinions of the items
     """
 
     path: Path
@@ -47,6 +49,7 @@ class Examined:
     yearly: tuple[Revaluation, ...] = ()
     histories: Histories = field(default_factory=Histories)
     figures: Mapping[str, Figure] = field(default_factory=dict)
+    uses: UseResults = field(default_factory=UseResults)
 
     @property
     def job(self) -> Job:
@@ -90,11 +93,12 @@ def examine(path: Path, *, today: date, progress: Progress | None = None) -> Exa
     whole = RecordingLedger("schedule")
     yearly, yearly_findings = computation.yearly(whole, lines)
     histories = histories_of(path, ids_of_years(job)) if job.treatments else Histories()
-    raised += [*yearly_findings, *history_findings(job, histories)]
+    uses = computation.uses(whole.under("uses"), (one for held in results.values() for one in held.valuations))
+    raised += [*yearly_findings, *uses.findings, *history_findings(job, histories)]
     photos, photo_findings = photo_facts(path.parent, job.photos)
     raised = list(dict.fromkeys([*raised, *photo_findings]))
     context = CheckContext(job, results, photos, made=computation.sale_windows[0], raised=tuple(raised))
     checked = run_checks(context)
     lacking = element_findings(context, checked)
     judged = judge(dict.fromkeys([*raised, *checked, *lacking]), job.answers)
-    return Examined(path, read, computation, results, photos, judged, yearly, histories, whole.figures)
+    return Examined(path, read, computation, results, photos, judged, yearly, histories, whole.figures, uses)

@@ -55,6 +55,7 @@ def report_inputs(
         photos={item: tuple(one for one in own if (item, one.file) in shown) for item, own in photos.items()},
         yearly=examined.yearly,
         past=_past(examined),
+        uses=examined.uses,
         draft=draft,
         redacted=redacted is not None,
     )

@@ -266,6 +266,33 @@ class SourcesView:
 
 
 @dataclass(frozen=True, slots=True)
+class Block:
+    """A part of a chapter: its heading ("" where there is none), words, lines, tables, and a note set off below.
+
+    key  anchor of the item's section the part is about, "" if none
+    """
+
+    heading: str
+    paragraphs: tuple[str, ...] = ()
+    lines: tuple[Line, ...] = ()
+    tables: tuple[Table, ...] = ()
+    notice: str = ""
+    quotation: str = ""
+    quotation_source: str = ""
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """A section that only some uses have; it stands in the report only if it has blocks."""
+
+    heading: str
+    intro: tuple[str, ...]
+    blocks: tuple[Block, ...]
+    signatures: tuple[Signature, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class ReportView:
     """Everything that stands once in the report.
 
@@ -287,6 +314,16 @@ class ReportView:
     market: MarketView
     schedule: ScheduleView
     yearly: YearlyView | None
+    transfer: Chapter
+    return_figures: Chapter
+    penalties: Chapter
+    alternate: Chapter
+    claim: Chapter
+    policy: Chapter
+    division: Chapter
+    proceeds: Chapter
+    liquidation: Chapter
+    expert: Chapter
     answered: Passage
     certification: CertificationView
     limiting: ClausesView

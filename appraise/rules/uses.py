@@ -17,7 +17,9 @@ class Element:
     statement      what is asked, in our words
     needs          where it is taken from; every entry must hold:
                    `sheet.column` given in every record of that sheet, `a.b|a.c` one of them given in every record,
-                   `sheet per item` at least one record for each item, `program` the program writes it itself
+                   `signers.column` given for everyone on People who signs,
+                   `sheet per item` at least one record for each item, `wording key` an official wording on Clauses,
+                   `program` the program writes it itself
     section        section of the report in which it stands
     jurisdictions  country codes it is asked in; empty: everywhere
     """

@@ -1,7 +1,7 @@
 """What every section needs: the job sorted by item, the printer, and a short summary of each item."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from typing import Any, TypeVar
 
 from appraise.dating.decades import by_decade
@@ -31,11 +31,23 @@ class ItemValue:
 
 @dataclass(frozen=True, slots=True)
 class Summary:
-    """What tables and letters need of one item. Small: one is kept for each item of the report."""
+    """What tables and letters need of one item. Small: one is kept for each item of the report.
+
+    worked  the figures of the types of value that a section of the use shows, by name
+    """
 
     item: Item
     made: str
     item_values: tuple[ItemValue, ...]
+    worked: Mapping[ValueType, Mapping[str, Outcome]] = field(default_factory=dict)
+
+
+#: Types of value whose figures a section of its own shows, beside the item's section.
+_SHOWN_AGAIN = (
+    ValueType.DIMINUTION,
+    ValueType.ACTUAL_CASH,
+    ValueType.MARKETABLE_CASH,
+)
 
 
 class Context:
@@ -105,6 +117,13 @@ class Context:
             return self.named(item)
         return f"{self.named(item)}, {self.text('summary.serial_cell', serial=item.serial)}"
 
+    def title(self, item_id: str | Missing) -> str:
+        """Return number and name of an item by its id; the id itself where there is no such item."""
+        known = self.by_id.get(item_id) if given(item_id) else None
+        if known is None:
+            return self.printer.shown(item_id)
+        return self.text("uses.item", number=self.number(known.item), name=self.named(known.item))
+
     def value_head(self, value_type: ValueType) -> str:
         """Return the heading of a column of opinions: type of value and currency."""
         name = self.words.word(value_type)
@@ -139,6 +158,7 @@ class Context:
             result.item,
             made,
             tuple(found),
+            {kind: by_type[kind].figures for kind in _SHOWN_AGAIN if kind in by_type},
         )
 
     def place(self, place: Place) -> str:

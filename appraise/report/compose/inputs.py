@@ -17,6 +17,7 @@ from appraise.records.vocabulary import ValueType
 from appraise.schedule.history import PastSchedule
 from appraise.schedule.of_job import Revaluation
 from appraise.valuing.result import Valuation
+from appraise.valuing.use_results import UseResults
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +124,7 @@ class ReportInputs:
     photos     prepared photographs by item id
     yearly     the schedule revalued for the year, by type of value; empty for any other report
     past       schedules of earlier years that may stand beside this one, by day
+    uses       what the use asks for beside the opinions of the items
     draft      open stops were found, or a draft was asked for
     redacted   a copy without owner, names, locations and serials; the job given is already without them
     """
@@ -136,5 +138,6 @@ class ReportInputs:
     photos: Mapping[str, tuple[PreparedPhoto, ...]] = field(default_factory=dict)
     yearly: tuple[Revaluation, ...] = ()
     past: tuple[PastSchedule, ...] = ()
+    uses: UseResults = field(default_factory=UseResults)
     draft: bool = False
     redacted: bool = False

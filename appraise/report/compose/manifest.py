@@ -6,18 +6,19 @@ from appraise.rules.uses import use_rules
 
 #: Sections that are only there when they have something to say.
 _OPEN_POINTS = "open_points"
-_ANSWERED = "answered"
-#: The findings answered in writing stand behind the schedule, before anything is certified.
-_BEFORE_ANSWERED = "schedule"
+ANSWERED = "answered"
+#: The findings answered in writing stand before anything is certified.
+_BEFORE_CERTIFYING = "certification"
 
 
-def sections(use: Use, draft: bool, answered: bool) -> tuple[SectionUse, ...]:
+def sections(use: Use, draft: bool, silent: frozenset[str]) -> tuple[SectionUse, ...]:
     """Return the section templates of a report in order.
 
-    draft     the open points stand at the front of a draft, and nowhere in a final report
-    answered  findings were answered in writing
+    draft   the open points stand at the front of a draft, and nowhere in a final report
+    silent  names of sections that have nothing to say
     """
     names = [name for name in use_rules(use).sections if draft or name != _OPEN_POINTS]
-    if answered and _ANSWERED not in names:
-        names.insert(names.index(_BEFORE_ANSWERED) + 1, _ANSWERED)
+    if ANSWERED not in names:
+        names.insert(names.index(_BEFORE_CERTIFYING), ANSWERED)
+    names = [name for name in names if name not in silent]
     return tuple(SectionUse(name, per_item=name == "item") for name in names)

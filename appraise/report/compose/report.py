@@ -1,6 +1,7 @@
 """The whole report, from its inputs to a composition the engine can render."""
 
 from collections.abc import Iterator
+from dataclasses import fields
 from datetime import date
 
 from appraise.model.missing import given, value_or
@@ -10,9 +11,10 @@ from appraise.report.compose.context import Context
 from appraise.report.compose.inputs import ReportInputs
 from appraise.report.compose.item.section import item_view
 from appraise.report.compose.printing import PrintedFigures, Printer
+from appraise.report.compose.uses import alternate, claim, division, expert, policy, return_figures, selling, transfer
 from appraise.report.compose.yearly.section import yearly
 from appraise.report.engine.views import Edges, Properties
-from appraise.report.view import Composed, ItemView, ReportView
+from appraise.report.view import Chapter, Composed, ItemView, ReportView
 from appraise.wording.numbers import language
 from appraise.wording.texts import texts
 
@@ -33,7 +35,7 @@ def compose(inputs: ReportInputs, figures: PrintedFigures | None = None) -> Comp
     return Composed(
         properties=_properties(context, report.title),
         edges=_edges(context),
-        sections=manifest.sections(context.use, inputs.draft, bool(report.answered.table)),
+        sections=manifest.sections(context.use, inputs.draft, _silent(report)),
         report=report,
         items=_items(context),
     )
@@ -72,6 +74,16 @@ def _report(context: Context) -> ReportView:
         market=assignment.market(context),
         schedule=schedule.schedule(context),
         yearly=yearly(context),
+        transfer=transfer.transfer(context),
+        return_figures=return_figures.return_figures(context),
+        penalties=return_figures.penalties(context),
+        alternate=alternate.alternate(context),
+        claim=claim.claim(context),
+        policy=policy.policy(context),
+        division=division.division(context),
+        proceeds=selling.proceeds(context),
+        liquidation=selling.liquidation(context),
+        expert=expert.expert(context),
         answered=closing.answered(context),
         certification=certification.certification(context),
         limiting=limiting.limiting(context),
@@ -80,6 +92,13 @@ def _report(context: Context) -> ReportView:
         sources=closing.sources(context),
         elements=closing.elements(context),
     )
+
+
+def _silent(report: ReportView) -> frozenset[str]:
+    """Return the names of the sections that have nothing to say in this report."""
+    chapters = {one.name: getattr(report, one.name) for one in fields(report)}
+    silent = {name for name, held in chapters.items() if isinstance(held, Chapter) and not held.blocks}
+    return frozenset(silent if report.answered.table else {*silent, manifest.ANSWERED})
 
 
 def _properties(context: Context, title: str) -> Properties:

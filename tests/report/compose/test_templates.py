@@ -70,6 +70,8 @@ def test_the_report_has_its_headings_in_order(document):
         "Market notes",
         "The items",
         "Schedule and totals",
+        "Figures for the return",
+        "Misstatements of value in the law",
         "Points answered in writing",
         "Certification",
         "Limiting conditions",

@@ -1,0 +1,53 @@
+"""Pieces that the sections of the uses share: lines, and tables with one column of money."""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+
+from appraise.model.figure import Figure, Outcome
+from appraise.model.missing import BLANK
+from appraise.report.compose.context import Context
+from appraise.report.compose.printing import Form
+from appraise.report.view import Line, Row, Table
+
+
+def lines(context: Context, typed: Iterable[tuple[str, object]]) -> tuple[Line, ...]:
+    """Return a line for each value that is not blank, with the key of its label."""
+    shown = context.printer.shown
+    return tuple(Line(context.text(key), shown(value)) for key, value in typed if value is not BLANK and value != "")
+
+
+def entries(text: object) -> tuple[str, ...]:
+    """Return the entries of a cell that lists them one a line."""
+    return tuple(one.strip() for one in str(text).splitlines() if one.strip())
+
+
+def measures(
+    context: Context,
+    label: Callable[[str], str],
+    caption: str,
+    figures: Mapping[str, Outcome],
+    names: Sequence[str],
+    *,
+    strong: Sequence[str] = (),
+    note: str = "",
+) -> Table:
+    """Return the named figures as rows "what, amount", in this order; a name without a figure is left out.
+
+    label  gives the printed name of a figure
+    """
+    rows = tuple(
+        Row((label(name),), (printed(context, figures[name]),), strong=name in strong)
+        for name in names
+        if name in figures
+    )
+    return Table(caption, (context.text("head.figure"),), rows, note, (money_head(context),))
+
+
+def printed(context: Context, outcome: Outcome) -> str:
+    """Return a figure for a column of money: percents with their sign, words as words."""
+    typed_percent = isinstance(outcome, Figure) and outcome.kind.name in ("percent", "shown percent")
+    return context.printer.printed(outcome, Form.PERCENT if typed_percent else Form.PLAIN)
+
+
+def money_head(context: Context) -> str:
+    """Return the heading of a column of money: the currency."""
+    return context.text("head.amount_in", currency=context.printer.currency)

@@ -1,0 +1,22 @@
+"""The loss: damage, repair, measures, sets."""
+
+from templates_source.kit import Sheet
+from templates_source.pieces import chapter
+
+
+def build(house: bytes) -> bytes:
+    """Return the template."""
+    sheet = Sheet(house)
+    chapter(
+        sheet,
+        "claim",
+        {
+            (4, 0): [14, 24, 66, 56],
+            (1, 1): [120],
+            (3, 2): [52, 24, 40],
+            (2, 4): [46, 42],
+            (1, 4): [56],
+            (2, 1): [90, 35],
+        },
+    )
+    return sheet.finished()
