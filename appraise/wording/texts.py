@@ -32,6 +32,11 @@ class Texts:
     own: Mapping[str, str]
     replaced: Mapping[str, str]
 
+    @property
+    def translated(self) -> bool:
+        """Whether these are texts of a language other than English."""
+        return self.code != ENGLISH and bool(self.own)
+
     def text(self, key: str, /, **fields: str) -> str:
         """Return the text of `key` with its named fields filled. An unknown key or a missing field is our mistake.
 
@@ -52,6 +57,13 @@ class Texts:
         """Return the word of a closed list; in English it is the word of the workbook unless a text says otherwise."""
         key = word_key(choice)
         return self.own.get(key) or _read(ENGLISH).get(key) or str(choice)
+
+    def rule(self, key: str, original: str) -> str:
+        """Return the text of a rule of law or standard (`element.death-date`) as this language has it.
+
+        The original is the English text of `appraise.rules`, which stays the reference.
+        """
+        return self.own.get(f"rule.{key}", original)
 
     def number(self, key: str, count: int, /, **fields: str) -> str:
         """Return `key.one` for one thing and `key.other` for any other number, with the field `count` filled."""
@@ -80,9 +92,12 @@ def missing(code: str) -> tuple[str, ...]:
 
 
 def stale(code: str) -> tuple[str, ...]:
-    """Return the keys of this language that have no English original. Words of closed lists need none."""
+    """Return the keys of this language that have no English original in `wording`.
+
+    The originals of words of closed lists stand in `records`, those of rules in `rules`.
+    """
     left = _read(code).keys() - _read(ENGLISH).keys()
-    return tuple(sorted(key for key in left if not key.startswith("word.")))
+    return tuple(sorted(key for key in left if not key.startswith(("word.", "rule."))))
 
 
 def fields_of(text: str) -> frozenset[str]:

@@ -78,7 +78,8 @@ def _caution(context: Context) -> tuple[str, ...]:
     else:
         covered = context.printer.joined(rules.covered)
         local = context.text("assignment.local", covered=covered, jurisdiction=shown)
-    return (rules.caution, local)
+    caution = context.words.rule(f"caution.{rules.use}", rules.caution)
+    return (caution, local, context.text("assignment.languages")) if context.words.translated else (caution, local)
 
 
 def citation_text(context: Context, citation: Citation) -> str:
@@ -106,17 +107,29 @@ def _meaning(context: Context, terms: ValueTerms) -> ValueMeaning:
         Line(text("label.conclusion"), printer.shown(terms.conclusion)),
     ]
     if definition:
-        lines.insert(0, Line(text("label.treatment"), definition.treatment))
+        treatment = context.words.rule(f"{definition.slot}.treatment", definition.treatment)
+        lines.insert(0, Line(text("label.treatment"), treatment))
     quotation, quotation_source = _official(context, definition)
     return ValueMeaning(
         heading=capital(name),
-        statement=definition.statement if definition else text("assignment.no_definition"),
-        source=citation_text(context, definition.citation) if definition else "",
+        statement=_statement(context, definition) if definition else text("assignment.no_definition"),
+        source=_source(context, definition) if definition else "",
         quotation=quotation,
         quotation_source=quotation_source,
         lines=tuple(lines),
         approaches=_approaches(context, terms, name),
     )
+
+
+def _statement(context: Context, definition: Definition) -> str:
+    return context.words.rule(f"{definition.slot}.statement", definition.statement)
+
+
+def _source(context: Context, definition: Definition) -> str:
+    """Return where a definition stands; a translation of it is called one."""
+    source = citation_text(context, definition.citation)
+    translated = _statement(context, definition) != definition.statement
+    return f"{source} {context.text('assignment.translated')}" if translated else source
 
 
 def _approaches(context: Context, terms: ValueTerms, name: str) -> Table:

@@ -6,7 +6,7 @@ from appraise.model.missing import given, value_or
 from appraise.report.compose.context import Context, ids_in
 from appraise.report.view import Clause, ClausesView, GlossaryView, Line, Passage, Row, SourcesView, Table
 from appraise.rules.cited import Citation
-from appraise.rules.uses import use_rules
+from appraise.rules.uses import Element, use_rules
 from appraise.wording.texts import originals
 
 
@@ -76,6 +76,8 @@ def elements(context: Context) -> Passage:
     paragraphs = [text("elements.intro")]
     if rules.covered:
         paragraphs.append(text("elements.caution_covered", covered=context.printer.joined(rules.covered)))
+    if context.words.translated:
+        paragraphs.append(text("assignment.translated"))
     notes: dict[str, int] = {}
     rows = tuple(_element_row(context, one, notes) for one in context.inputs.elements)
     heads = (text("head.element"), text("head.citation"), text("head.present"), text("head.section"))
@@ -96,7 +98,13 @@ def _element_row(context: Context, state: ElementState, notes: dict[str, int]) -
     where = text(f"section.{'items' if element.section == 'item' else element.section}")
     number = notes.setdefault(_edition(context, element.citation), len(notes) + 1)
     citation = text("elements.cited", source=element.citation.source, number=str(number))
-    return Row((element.statement, citation, present, where))
+    return Row((_statement(context, element), citation, present, where))
+
+
+def _statement(context: Context, element: Element) -> str:
+    """Return what an element asks; one that a use words in its own way is looked for under that use first."""
+    general = context.words.rule(f"element.{element.id}", element.statement)
+    return context.words.rule(f"element.{context.use}.{element.id}", general)
 
 
 def _edition(context: Context, citation: Citation) -> str:

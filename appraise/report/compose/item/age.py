@@ -34,7 +34,10 @@ def age_lines(context: Context, item: Item, window: DateWindow) -> Iterator[str]
 
 def _line(context: Context, rule: AgeRule, answer: AgeAnswer) -> str:
     said = context.text(
-        "age.line", rule=rule.statement, source=rule.citation.source, answer=context.text(_ANSWERS[answer.answer])
+        "age.line",
+        rule=context.words.rule(f"age.{rule.id}", rule.statement),
+        source=rule.citation.source,
+        answer=context.text(_ANSWERS[answer.answer]),
     )
     later = context.text("age.later_work")
     return f"{said} {later}" if answer.later_work else said
