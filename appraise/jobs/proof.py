@@ -7,7 +7,7 @@ from appraise.dating.figures import record_window
 from appraise.dating.result import Verdict
 from appraise.jobs.compute import named
 from appraise.jobs.examine import Examined
-from appraise.jobs.report_inputs import job_totals, with_bridge
+from appraise.jobs.report_inputs import earlier_totals, job_totals, with_bridge
 from appraise.model.figure import Figure
 from appraise.model.ledger import RecordingLedger
 from appraise.model.missing import given, value_or
@@ -39,6 +39,7 @@ def whole_block(examined: Examined) -> Block:
     """Return the figures of the job as a whole: totals, and what is worked out for all items together."""
     ledger = RecordingLedger("schedule")
     job_totals(ledger, examined, examined.job)
+    earlier_totals(ledger, examined)
     return Block("schedule", "the job as a whole", {**examined.figures, **ledger.figures})
 
 

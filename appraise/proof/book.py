@@ -61,11 +61,14 @@ def write_proof(
     """
     announced = frozenset(one for block in whole for figure in block.figures.values() for one in figure.arguments)
     proof = _Proof(stream, title, where, announced, most_rows)
-    for block in items:
-        proof.write(block)
-    for block in whole:
-        proof.write(block)
-    proof.close()
+    try:
+        for block in items:
+            proof.write(block)
+        for block in whole:
+            proof.write(block)
+    finally:
+        # The rows wait in files of their own: whatever happens, these are closed and deleted.
+        proof.close()
 
 
 class _Proof:

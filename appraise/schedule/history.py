@@ -5,13 +5,18 @@ from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 
+from appraise.model.figure import Figure
 from appraise.model.finding import Finding, finding
+from appraise.model.kinds import typed_money
+from appraise.model.ledger import Ledger
 from appraise.model.missing import given
+from appraise.model.operations import SUM
 from appraise.model.place import Place
 from appraise.records.declare import place_of
 from appraise.records.job import Job
 from appraise.records.uses import TREATMENTS
-from appraise.records.vocabulary import Treatment
+from appraise.records.vocabulary import Treatment, ValueType
+from appraise.valuing.codes import CODES
 
 #: Years shown in a history: common practice, no source.
 YEARS_SHOWN = 5
@@ -101,6 +106,29 @@ def _differences(job: Job, record: PastSchedule) -> Iterable[Finding]:
                 yield finding(
                     "YRL-47", place, line.item, found=f"{typed:f}", recorded=f"{recorded:f}", file=record.file
                 )
+
+
+def past_totals(
+    ledger: Ledger, past: Sequence[PastSchedule], value_types: Iterable[ValueType]
+) -> dict[tuple[date, ValueType], Figure]:
+    """Return the totals of earlier years by day and type of value, worked out from the values in their records.
+
+    A year without a value of that type has none. Ids: `schedule.rrv.past_2024-06-30.total`.
+    """
+    found: dict[tuple[date, ValueType], Figure] = {}
+    for value_type in value_types:
+        for one in past:
+            under = ledger.under(CODES[value_type]).under(f"past_{one.day.isoformat()}")
+            cash = typed_money(one.currency)
+            amounts = [
+                under.typed(f"value{number}", value.rounded, Place(one.file), kind=cash)
+                for number, value in enumerate(one.values, start=1)
+                if value.value_type == str(value_type)
+            ]
+            total = under.figure("total", cash, SUM, *amounts) if amounts else None
+            if isinstance(total, Figure):
+                found[one.day, value_type] = total
+    return found
 
 
 def series(past: Sequence[PastSchedule], value_type: str, families: Iterable[str]) -> dict[str, list[Decimal | None]]:

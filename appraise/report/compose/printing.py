@@ -47,6 +47,11 @@ class Form(Enum):
     #: A typed percent, which has no kind of its own.
     PERCENT = "percent"
     SIGNED_PERCENT = "signed percent"
+    #: An amount with its sign, plus too, whole if it is whole: changes from year to year.
+    WHOLE_SIGNED = "whole signed"
+    #: A typed amount, which has no kind of its own; the second whole if it is whole.
+    AMOUNT = "amount"
+    WHOLE_AMOUNT = "whole amount"
 
 
 @dataclass(slots=True)
@@ -87,7 +92,7 @@ class Printer:
             return short_day_text(value, self.lang)
         if isinstance(value, str):
             return self.noted_word(value)
-        if kind.name == "money":
+        if kind.name == "money" or form in (Form.AMOUNT, Form.WHOLE_AMOUNT):
             return self._money(value, kind.currency or self.currency, form)
         signed = form in (Form.SIGNED, Form.SIGNED_PERCENT)
         is_percent = kind.name in ("percent", "shown percent") and form is not Form.NUMBER
@@ -100,9 +105,11 @@ class Printer:
             return money_text(value, currency, self.lang)
         if form is Form.WHOLE:
             return money_text(value, currency, self.lang, whole=True)
-        if form is Form.WHOLE_PLAIN and value == value.to_integral_value():
-            return decimal_text(value, self.lang, 0)
-        return amount_text(value, currency, self.lang, signed=form is Form.SIGNED)
+        signed = form in (Form.SIGNED, Form.WHOLE_SIGNED)
+        whole = form in (Form.WHOLE_PLAIN, Form.WHOLE_AMOUNT, Form.WHOLE_SIGNED)
+        if whole and value == value.to_integral_value():
+            return decimal_text(value, self.lang, 0, signed)
+        return amount_text(value, currency, self.lang, signed=signed)
 
     def noted_word(self, word: str) -> str:
         """Return a word a method noted (`tie`, `yes`) in the language, as it is if it has no text."""

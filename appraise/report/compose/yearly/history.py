@@ -25,7 +25,7 @@ def history_table(context: Context, schedule: Revaluation, name: str) -> Table |
         return None
     text, printer = context.text, context.printer
     rows = [
-        Row((printer.day(one.day), printer.amount(total).removesuffix(".00"), str(_count(one, schedule))))
+        Row((printer.day(one.day), printer.printed(total, Form.WHOLE_AMOUNT), str(_count(one, schedule))))
         for one, total in past
     ]
     now = printer.printed(schedule.totals["new_total"], Form.WHOLE_PLAIN)
@@ -43,7 +43,7 @@ def total_chart(context: Context, schedule: Revaluation, name: str) -> HistoryCh
     if len(past) + 1 < _FEWEST or not isinstance(new, Figure):
         return None
     text = context.text
-    values: tuple[Decimal | None, ...] = (*(total for _, total in past), new.number)
+    values: tuple[Decimal | None, ...] = (*(total.number for _, total in past), new.number)
     return HistoryChart(
         alt=text("yearly.chart.total_alt", value_type=name, years=str(len(values))),
         years=_years(context, [one for one, _ in past]),
@@ -86,9 +86,10 @@ def _chart_of(context: Context, name: str, years: tuple[str, ...], rows: list[Se
     )
 
 
-def _past(context: Context, schedule: Revaluation) -> list[tuple[PastSchedule, Decimal]]:
+def _past(context: Context, schedule: Revaluation) -> list[tuple[PastSchedule, Figure]]:
     """Return the earlier schedules that state this type of value, with their totals."""
-    pairs = [(one, one.total(str(schedule.value_type))) for one in context.inputs.past]
+    totals = context.inputs.past_totals
+    pairs = [(one, totals.get((one.day, schedule.value_type))) for one in context.inputs.past]
     return [(one, total) for one, total in pairs if total is not None]
 
 

@@ -67,10 +67,8 @@ def _results(context: Context, line: RevaluedLine, named: str, name: str) -> Tab
         outcome = line.figures.get(key)
         if outcome is None or (key == "prior_rounded" and line.prior is line.prior_rounded):
             continue
-        shown = printer.printed(outcome, form)
-        if key in _TYPED_MONEY and isinstance(outcome, Figure) and outcome.kind.name != "money":
-            shown = printer.amount(outcome.number)
-            printer.figures.note(outcome.id, shown)
+        typed = key in _TYPED_MONEY and isinstance(outcome, Figure) and outcome.kind.name != "money"
+        shown = printer.printed(outcome, Form.AMOUNT if typed else form)
         rows.append(Row((text(f"yearly.figure.{key}"), shown)))
     if line.new_rounded is not None:
         rounded = text("result.value_rounded", value_type=name)

@@ -133,19 +133,13 @@ def _amount(context: Context, outcome: Outcome | None) -> str:
     """Return a rounded value, a dash where a line does not stand in that year."""
     if outcome is None:
         return context.text("common.dash")
-    if isinstance(outcome, Figure) and outcome.kind.name != "money":
-        # Typed as printed last year: an amount of the report's currency.
-        shown = context.printer.amount(outcome.number)
-        shown = shown.removesuffix(".00") if outcome.number == outcome.number.to_integral_value() else shown
-        context.printer.figures.note(outcome.id, shown)
-        return shown
-    return context.printer.printed(outcome, Form.WHOLE_PLAIN)
+    # One typed as printed last year is an amount of the report's currency.
+    typed = isinstance(outcome, Figure) and outcome.kind.name != "money"
+    return context.printer.printed(outcome, Form.WHOLE_AMOUNT if typed else Form.WHOLE_PLAIN)
 
 
 def _signed(context: Context, outcome: Outcome) -> str:
-    shown = context.printer.printed(outcome, Form.SIGNED)
-    whole = isinstance(outcome, Figure) and outcome.number == outcome.number.to_integral_value()
-    return shown.removesuffix(".00").removesuffix(",00") if whole else shown
+    return context.printer.printed(outcome, Form.WHOLE_SIGNED)
 
 
 def _change(context: Context, line: RevaluedLine) -> tuple[str, str]:
