@@ -1,11 +1,9 @@
 """The command line: five verbs. It parses, prints and returns the exit code; the work is done in `jobs`."""
 
 import sys
-import traceback
 from collections.abc import Callable
 from datetime import date, datetime
 from pathlib import Path
-from tempfile import NamedTemporaryFile
 from typing import Any, NoReturn
 
 import click
@@ -50,21 +48,36 @@ def appraise() -> None:
 
 
 @appraise.command()
-@click.argument("workbook", type=click.Path(path_type=Path))
+@click.argument("workbook", required=False, type=click.Path(path_type=Path))
 @click.option("--use", "use_name", type=click.Choice(USES), help="What the report is for.")
 @click.option("--family", "families", multiple=True, help="Pre-fill an item of this family; may be repeated.")
+@click.option(
+    "--library",
+    type=click.Path(path_type=Path),
+    help="Without WORKBOOK: write a blank library of your own tables. With it: the library the new workbook names.",
+)
 @click.option("--overwrite", is_flag=True, help="Replace an existing file.")
-def new(workbook: Path, use_name: str | None, families: tuple[str, ...], overwrite: bool) -> None:
-    """Write a new, structured WORKBOOK to fill in.
+def new(
+    workbook: Path | None, use_name: str | None, families: tuple[str, ...], library: Path | None, overwrite: bool
+) -> None:
+    """Write a new, structured WORKBOOK to fill in, or a library.
 
     \b
     Example: appraise new quenby.xlsx --use estate --family "archtop guitar"
+             appraise new --library library.xlsx
     """
+    from appraise.jobs.new import new_library, new_workbook
+
+    if workbook is None:
+        if library is None:
+            raise click.UsageError("Name the workbook to write, or a library with --library.")
+        written = new_library(library, overwrite=overwrite)
+        click.echo(f"Written: {written}")
+        click.echo("Name it in a job on sheet Assignment, line 'Library workbook'.")
+        return
     if use_name is None:
         raise click.UsageError(f"Say what the report is for: --use {'|'.join(USES)}.")
-    from appraise.jobs.new import new_workbook
-
-    written = new_workbook(workbook, use_name, families, overwrite=overwrite)
+    written = new_workbook(workbook, use_name, families, overwrite=overwrite, library=library)
     click.echo(f"Written: {written}")
     click.echo(f"Fill it, then run: appraise check {written}")
 
@@ -160,25 +173,107 @@ def report(
 
 
 @appraise.command()
-@click.argument("workbook", type=click.Path(path_type=Path))
-@click.option("--effective", required=True, type=click.DateTime(["%Y-%m-%d"]), help="The new effective date.")
+@click.argument("workbooks", nargs=-1, required=True, type=click.Path(path_type=Path))
+@click.option("--effective", type=click.DateTime(["%Y-%m-%d"]), help="The new effective date.")
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
     help="Folder for next year's workbook. Default: beside the workbook, named after it.",
 )
+@click.option("--processes", default=2, show_default=True, type=click.IntRange(1), help="Jobs worked on at a time.")
+@click.option(
+    "--track-record",
+    metavar="PAGE",
+    type=click.Path(path_type=Path),
+    help="Instead: write how values stood to later prices (sheet Later sales), for your own eyes.",
+)
+@click.option(
+    "--later-sales", metavar="CSV", type=click.Path(path_type=Path), help="With --track-record: further later sales."
+)
+@click.option(
+    "--own-indexes",
+    metavar="BOOK",
+    type=click.Path(path_type=Path),
+    help="Instead: write rows for the library's sheet Indexes from Repeat sales, and what they rest on.",
+)
+@click.option(
+    "--period", type=click.Choice(["year", "quarter", "month"]), default="year", help="With --own-indexes: its periods."
+)
 @click.option("--overwrite", is_flag=True, help="Replace existing files that we did not write.")
-def revalue(workbook: Path, effective: datetime, out: Path | None, overwrite: bool) -> int:
-    """Write next year's workbook from this year's WORKBOOK, with a treatment proposed for every line.
+def revalue(
+    workbooks: tuple[Path, ...],
+    effective: datetime | None,
+    out: Path | None,
+    processes: int,
+    track_record: Path | None,
+    later_sales: Path | None,
+    own_indexes: Path | None,
+    period: str,
+    overwrite: bool,
+) -> int:
+    """Write next year's workbook from this year's, with a treatment proposed for every line.
+
+    Of several WORKBOOKS, or a folder of them, each is done by itself, and a summary lists all.
 
     \b
     Example: appraise revalue quenby.xlsx --effective 2027-06-30
     """
-    from appraise.jobs.revalue import revalue_job
+    if track_record is not None or own_indexes is not None:
+        return _learn(workbooks, track_record, later_sales, own_indexes, period, overwrite=overwrite)
+    if effective is None:
+        raise click.UsageError("Say the new effective date: --effective YEAR-MONTH-DAY.")
+    if len(workbooks) == 1 and not workbooks[0].is_dir():
+        from appraise.jobs.revalue import revalue_job
 
-    done = revalue_job(workbook, effective.date(), out, overwrite=overwrite, today=_today(), progress=_progress())
+        one = revalue_job(
+            workbooks[0], effective.date(), out, overwrite=overwrite, today=_today(), progress=_progress()
+        )
+        _echo_lines(one.lines())
+        return STOPS if one.open_stops else CLEAN
+    from appraise.jobs.revalue_many import revalue_many
+
+    done = revalue_many(
+        workbooks,
+        effective.date(),
+        out,
+        overwrite=overwrite,
+        today=_today(),
+        processes=processes,
+        progress=_progress(),
+    )
     _echo_lines(done.lines())
-    return STOPS if done.open_stops else CLEAN
+    if done.traces:
+        click.echo(f"The details are in {_logged(done.traces)}.", err=True)
+    return done.code
+
+
+def _learn(
+    workbooks: tuple[Path, ...],
+    track_record: Path | None,
+    later_sales: Path | None,
+    own_indexes: Path | None,
+    period: str,
+    *,
+    overwrite: bool,
+) -> int:
+    """Write the track record or the own indexes of one job or library."""
+    if len(workbooks) != 1:
+        raise click.UsageError("Name one job or library with the sheet Later sales or Repeat sales.")
+    stops = 0
+    if track_record is not None:
+        from appraise.jobs.track_record import write_track_record
+
+        record = write_track_record(workbooks[0], track_record, later_sales, overwrite=overwrite)
+        _echo_lines(record.lines())
+        stops += record.open_stops
+    if own_indexes is not None:
+        from appraise.jobs.own_index import write_own_indexes
+
+        months = {"year": 12, "quarter": 3, "month": 1}[period]
+        indexes = write_own_indexes(workbooks[0], own_indexes, months=months, overwrite=overwrite)
+        _echo_lines(indexes.lines())
+        stops += indexes.open_stops
+    return STOPS if stops else CLEAN
 
 
 def main() -> NoReturn:
@@ -206,13 +301,23 @@ def _report_fault(fault: Exception) -> int:
     if isinstance(fault, UnusableFile | UnknownWordError):
         click.echo(str(fault), err=True)
         return UNUSABLE_FILE if isinstance(fault, UnusableFile) else WRONG_CALL
-    with NamedTemporaryFile("w", prefix="appraise-", suffix=".log", delete=False, encoding="utf-8") as log:
-        log.write("".join(traceback.format_exception(fault)))
+    import traceback  # needed only here, and slow to load
+
+    log = _logged("".join(traceback.format_exception(fault)))
     click.echo(
-        f"This is a fault of the program, not of your file; nothing was written. The details are in {log.name}.",
+        f"This is a fault of the program, not of your file; nothing was written. The details are in {log}.",
         err=True,
     )
     return OWN_FAULT
+
+
+def _logged(trace: str) -> str:
+    """Write a trace to a file of its own and return its name."""
+    from tempfile import NamedTemporaryFile  # needed only here, and slow to load
+
+    with NamedTemporaryFile("w", prefix="appraise-", suffix=".log", delete=False, encoding="utf-8") as log:
+        log.write(trace)
+    return log.name
 
 
 def _today() -> date:

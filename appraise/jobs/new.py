@@ -1,6 +1,7 @@
 """`appraise new`: a blank, structured workbook for one use."""
 
 from collections.abc import Iterable
+from os.path import relpath
 from pathlib import Path
 
 from appraise.files.unusable import Trouble, UnusableFile
@@ -9,10 +10,22 @@ from appraise.records.vocabulary import Family, Use
 from appraise.workbook.write import write_blank, write_library
 
 
-def new_workbook(path: Path, use: str, families: Iterable[str], *, overwrite: bool) -> Path:
-    """Write a blank workbook for a use (`Use` by its name in lower case) and return where it was written."""
+def new_workbook(
+    path: Path, use: str, families: Iterable[str], *, overwrite: bool, library: Path | None = None
+) -> Path:
+    """Write a blank workbook for a use (`Use` by its name in lower case) and return where it was written.
+
+    library  the library it names, as seen from the workbook's folder; one that is not there is refused
+    """
     _refuse_existing(path, overwrite)
-    return write_blank(_as_workbook(path), Use[use.upper()], families=tuple(_family(name) for name in families))
+    named = ""
+    if library is not None:
+        if not library.is_file():
+            sentence = f"There is no library {library}. Write one with: appraise new --library {library}"
+            raise UnusableFile(Trouble.MISSING, library, sentence)
+        named = Path(relpath(library.resolve(), path.resolve().parent)).as_posix()
+    wanted = tuple(_family(name) for name in families)
+    return write_blank(_as_workbook(path), Use[use.upper()], families=wanted, library=named)
 
 
 def new_library(path: Path, *, overwrite: bool) -> Path:

@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from os.path import relpath
 from pathlib import Path
 from typing import Any, BinaryIO
@@ -14,6 +15,7 @@ from typing import Any, BinaryIO
 from appraise.files.unusable import Trouble, UnusableFile
 from appraise.findings.answers import Judged, answer_key
 from appraise.jobs.examine import Examined, Progress, examine
+from appraise.jobs.history import FOLDER, found_histories, ids_of_years, record_files, record_folders
 from appraise.jobs.outputs import Outputs
 from appraise.jobs.words import UnknownWordError
 from appraise.model.missing import given, value_or
@@ -41,6 +43,7 @@ class Revalued:
     lines_made  the lines of next year's schedule
     left        cells that stay behind or were moved, each with its reason
     open_again  findings answered this year that are found again
+    recorded    the record of this year's final report was found and lies with the new workbook
     """
 
     examined: Examined
@@ -48,6 +51,7 @@ class Revalued:
     lines_made: tuple[LineTreatment, ...]
     left: tuple[Left, ...]
     open_again: int
+    recorded: bool = False
 
     @property
     def open_stops(self) -> int:
@@ -64,6 +68,8 @@ class Revalued:
             yield f"{_count(len(self.left), 'cell')} not carried as before; each with its reason on sheet Carried over."
         if self.open_again:
             yield f"{_count(self.open_again, 'answer')} of last year to be given again on sheet Answers."
+        if not self.recorded:
+            yield "No record of this year's final report was found; make that report first, so that next year meets it."
         if self.open_stops:
             yield f"{self.examined.path.name} has {_count(self.open_stops, 'open stop')}: its values are a draft's."
         yield f"Fill it, then run: appraise check {self.written}"
@@ -102,18 +108,17 @@ def revalue_job(
     renewed = _renewed(examined, lines, last, effective, outputs.folder)
     made = next_year(examined.read, renewed)
     _copy_files(examined, outputs)
+    recorded = _copy_records(examined, outputs, last)
     again = _answers_again(made, examined.job, outputs.folder, today)
     if again:
         made.rows["answers"] = again
 
     def write(stream: BinaryIO) -> None:
         with tempfile.TemporaryDirectory() as folder:
-            file = _written(made, Path(folder) / name, last)
-            with file.open("rb") as source:
-                shutil.copyfileobj(source, stream)
+            _copy(stream, _written(made, Path(folder) / name, last))
 
     written = outputs.write(name, write)
-    return Revalued(examined, written, lines, tuple(made.left), len(again))
+    return Revalued(examined, written, lines, tuple(made.left), len(again), recorded)
 
 
 def next_stem(stem: str, last: date, effective: date) -> str:
@@ -187,11 +192,29 @@ def _copy_files(examined: Examined, outputs: Outputs) -> None:
             inside = file.relative_to(home.resolve()).as_posix()
             (outputs.folder / inside).parent.mkdir(parents=True, exist_ok=True)
 
-            def copy(stream: BinaryIO, source: Path = file) -> None:
-                with source.open("rb") as content:
-                    shutil.copyfileobj(content, stream)
+            outputs.write(inside, partial(_copy, source=file))
 
-            outputs.write(inside, copy)
+
+def _copy_records(examined: Examined, outputs: Outputs, last: date) -> bool:
+    """Copy the intact records of this schedule to the new workbook's folder; say whether this year's is among them."""
+    files = record_files(record_folders(examined.path, outputs.folder))
+    histories = found_histories(files, ids_of_years(examined.job))
+    by_name = {file.name: file for file in reversed(files)}
+    for one in histories.schedules:
+        if one.edited or one.day > last:
+            continue
+        name = f"{FOLDER}/{one.file}"
+        source = by_name[one.file]
+        if source.resolve() == (outputs.folder / name).resolve():
+            continue
+        (outputs.folder / FOLDER).mkdir(exist_ok=True)
+        outputs.write(name, partial(_copy, source=source))
+    return any(one.day == last and not one.edited for one in histories.schedules)
+
+
+def _copy(stream: BinaryIO, source: Path) -> None:
+    with source.open("rb") as content:
+        shutil.copyfileobj(content, stream)
 
 
 def _written(made: NextYear, path: Path, last: date) -> Path:

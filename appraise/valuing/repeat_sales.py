@@ -166,9 +166,12 @@ def period_text(period: int, *, months: int = 12) -> str:
     return str(period) if months == 12 else month_text(period * months)
 
 
-def index_rows(index: RepeatSalesIndex, name: str, *, months: int = 12, market: Market) -> tuple[IndexPoint, ...]:
+def index_rows(
+    index: RepeatSalesIndex, name: str, *, months: int = 12, market: Market | Missing
+) -> tuple[IndexPoint, ...]:
     """Return the index as rows for the sheet Indexes of the library; nothing is carried on beyond the last.
 
+    market  the level the prices were paid at; blank: the appraiser types it
     A figure of a period of several months stands at its middle month, the later of two (July for a year): common
     practice, no source. The source of each row says the number of pairs and the standard error.
     """

@@ -17,12 +17,16 @@ from appraise.workbook.examples import example_rows
 from appraise.workbook.prefill import family_items, with_family_rows
 
 
-def write_blank(path: Path, use: Use, *, families: Sequence[Family] = (), language: str = "en") -> Path:
+def write_blank(
+    path: Path, use: Use, *, families: Sequence[Family] = (), language: str = "en", library: str = ""
+) -> Path:
     """Write a blank workbook for `use` with examples marked as such; return the path written.
 
     For each of `families` one item is begun, with the parts, inspection lines and photographs of its family.
     """
     begun: dict[str, Any] = {"assignment": {"use": use, "report_language": language}}
+    if library:
+        begun["assignment"]["library"] = library
     if families:
         begun["items"] = family_items(families)
         begun = with_family_rows(begun)
@@ -50,6 +54,11 @@ def write_library(path: Path) -> Path:
     """Write a blank library workbook: the tables that are kept across jobs."""
     sheets = tuple(name for name, sheet in SHEETS.items() if sheet.library)
     return _write(path, Content("", {}, example_rows(sheets), sheets, library=True))
+
+
+def write_tables(path: Path, rows: Rows) -> Path:
+    """Write a workbook laid out as a library that holds only these tables; return the path written."""
+    return _write(path, Content("", rows, {}, tuple(name for name in SHEETS if name in rows), library=True))
 
 
 def sheets_of(use: str, rows: Rows) -> tuple[str, ...]:

@@ -19,7 +19,7 @@ def scope(context: Context) -> ScopeView:
         heading=text("section.scope"),
         clauses=tuple(_clauses(context)),
         tables_heading=text("part.tables_used"),
-        tables_intro=text("tables.intro" if tables else "tables.none"),
+        tables_intro=" ".join([text("tables.intro" if tables else "tables.none"), *_library(context)]),
         tables=tables,
     )
 
@@ -118,7 +118,8 @@ def _tables(context: Context) -> Iterator[Table]:
     sales = [one for one in job.sales if one.id in used]
     yield from _premiums(context, {str(one.premium_table) for one in sales if given(one.premium_table)})
     yield from _rates(context, {str(one.currency) for one in sales if given(one.currency)} - {context.printer.currency})
-    yield from _indexes(context, {str(one.index) for one in (*job.items, *job.treatments) if given(one.index)})
+    named = [*(one.index for one in job.items), *(one.index for one in job.treatments)]
+    yield from _indexes(context, {one for one in named if given(one)})
     yield from _scales(context, {str(one.scale) for one in job.items if given(one.scale)})
     yield from _model_periods(context)
 
@@ -239,3 +240,10 @@ def _model_periods(context: Context) -> Iterator[Table]:
 def year(value: object) -> str:
     """Return a typed year without a thousands separator."""
     return str(int(value)) if isinstance(value, Decimal) else "?"
+
+
+def _library(context: Context) -> Iterator[str]:
+    """Yield which file the tables of the library came from, and its hash."""
+    if context.inputs.library is not None:
+        name, mark = context.inputs.library
+        yield context.text("yearly.library", name=name, mark=mark)
