@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 from appraise.checks.elements import element_states
@@ -10,6 +11,7 @@ from appraise.findings.answers import Judged, Status
 from appraise.findings.order import in_order
 from appraise.jobs.compute import Computed, named
 from appraise.jobs.examine import Examined
+from appraise.model.figure import Figure
 from appraise.model.finding import Finding
 from appraise.model.ledger import Ledger, RecordingLedger
 from appraise.model.missing import given, value_or
@@ -21,7 +23,7 @@ from appraise.records.vocabulary import Treatment, Use, ValueType
 from appraise.report.compose.inputs import AnsweredFinding, ItemResult, PreparedPhoto, ReportInputs, Total
 from appraise.report.compose.sums import bridge, totals
 from appraise.report.redact import Redaction
-from appraise.schedule.history import PastSchedule, before
+from appraise.schedule.history import PastSchedule, before, past_totals
 
 #: Uses whose totals an insurer reads, and which come with the schedule as a workbook.
 INSURANCE_USES = (Use.INSURANCE, Use.CLAIM, Use.YEARLY)
@@ -57,6 +59,7 @@ def report_inputs(
         yearly=examined.yearly,
         past=_past(examined),
         library=_library(examined),
+        past_totals=earlier_totals(RecordingLedger("schedule"), examined),
         uses=examined.uses,
         draft=draft,
         redacted=redacted is not None,
@@ -74,6 +77,11 @@ def _past(examined: Examined) -> tuple[PastSchedule, ...]:
     if not (given(a.effective_date) and given(a.currency)):
         return ()
     return before(examined.histories, a.effective_date, a.currency)
+
+
+def earlier_totals(ledger: Ledger, examined: Examined) -> dict[tuple[date, ValueType], Figure]:
+    """Return the totals of earlier years that stand beside this year's, by day and type of value."""
+    return past_totals(ledger, _past(examined), (one.value_type for one in examined.yearly))
 
 
 def with_bridge(computed: Computed, ledger: Ledger, currency: str) -> ItemResult:

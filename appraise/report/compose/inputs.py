@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from pathlib import Path
 from typing import BinaryIO
 
@@ -125,6 +126,7 @@ class ReportInputs:
     yearly     the schedule revalued for the year, by type of value; empty for any other report
     library    name and SHA-256 of the appraiser's library that was read; None without one
     past       schedules of earlier years that may stand beside this one, by day
+    past_totals  their totals, by day and type of value
     uses       what the use asks for beside the opinions of the items
     draft      open stops were found, or a draft was asked for
     redacted   a copy without owner, names, locations and serials; the job given is already without them
@@ -140,6 +142,7 @@ class ReportInputs:
     yearly: tuple[Revaluation, ...] = ()
     past: tuple[PastSchedule, ...] = ()
     library: tuple[str, str] | None = None
+    past_totals: Mapping[tuple[date, ValueType], Figure] = field(default_factory=dict)
     uses: UseResults = field(default_factory=UseResults)
     draft: bool = False
     redacted: bool = False
