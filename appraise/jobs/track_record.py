@@ -45,8 +45,8 @@ _MEANING = (
     "Interval: 95 percent interval of the median by ranks, exactly (sign test); it needs six sales. Weighted mean: sum "
     "of values ÷ sum of prices.",
     "COD: mean distance of the ratios from their median, in percent of it. PRD: mean ÷ weighted mean; above 1, dear "
-    "items were valued low beside cheap ones. PRB: by how much the ratio changes, as a share of the median, when the price "
-    "doubles. Definitions: IAAO, Standard on Ratio Studies (2013).",
+    "items were valued low beside cheap ones. PRB: by how much the ratio changes, as a share of the median, when the "
+    "price doubles. Definitions: IAAO, Standard on Ratio Studies (2013).",
     "The standard speaks of mass appraisal of real property; its ranges of acceptance are no measure for this trade.",
 )
 #: Added to the row numbers of the CSV file, beyond those of a library, so that a place says which file it is in.
