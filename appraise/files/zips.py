@@ -1,5 +1,6 @@
 """Opening zip packages that somebody else made, and writing ones whose bytes depend on their content alone."""
 
+import stat
 import zipfile
 from collections.abc import Iterable
 from pathlib import Path, PurePosixPath
@@ -45,6 +46,9 @@ def _check_plain(path: Path) -> None:
     try:
         if path.is_dir():
             raise UnusableFile(Trouble.NOT_A_FILE, path, f"{path} is a folder. Name the workbook in it.")
+        if not stat.S_ISREG(path.stat().st_mode):
+            # A pipe or a device could keep us waiting for ever.
+            raise UnusableFile(Trouble.NOT_A_FILE, path, f"{path} is no file. Name the workbook you filled in.")
         with path.open("rb") as stream:
             start = stream.read(8)
             if start == _OLE_SIGNATURE:

@@ -1,8 +1,9 @@
 """The appraiser's own templates: where they lie, and what is wrong with them before anything is rendered."""
 
 from dataclasses import dataclass
-from pathlib import Path, PureWindowsPath
+from pathlib import Path
 
+from appraise.files.inside import inside
 from appraise.files.unusable import Trouble, UnusableFile
 from appraise.findings.answers import Judged, Status
 from appraise.model.missing import given
@@ -41,11 +42,19 @@ def templates(typed: Path | None, workbook: Path, assignment: Assignment) -> Tem
     finder = TemplateFinder.with_own(folder)
     if folder is None:
         return Templates(finder)
-    if not folder.is_dir():
+    if not _is_folder(folder):
         sentence = f"There is no folder {folder} with templates. Correct its name; docs/restyle.md says what it holds."
         raise UnusableFile(Trouble.MISSING, folder, sentence)
     found = lint_folder(finder, SCHEMA, section_names())
     return Templates(finder, tuple(Judged(one, Status.OPEN) for one in found))
+
+
+def _is_folder(path: Path) -> bool:
+    try:
+        return path.is_dir()
+    except OSError:
+        # A name longer than any file system allows.
+        return False
 
 
 def section_names() -> frozenset[str]:
@@ -64,12 +73,12 @@ def _named(workbook: Path, assignment: Assignment) -> Path | None:
     name = assignment.template_folder
     if not given(name):
         return None
-    typed = PureWindowsPath(name.strip())
-    if typed.anchor or ".." in typed.parts:
+    folder = inside(workbook.parent, name)
+    if folder is None:
         raise UnusableFile(
             Trouble.UNSAFE,
             workbook,
             f"Assignment names the folder {name} under 'Own templates in', which lies outside the workbook's folder. "
             "Put it there, or give it with --template.",
         )
-    return workbook.parent.joinpath(*typed.parts)
+    return folder

@@ -5,10 +5,11 @@ is refused: a workbook from elsewhere must not bring files of this machine into 
 """
 
 from collections.abc import Iterable
-from pathlib import Path, PureWindowsPath
+from pathlib import Path
 
 from appraise.checks.context import PhotoFact
 from appraise.files.hashes import sha256_of
+from appraise.files.inside import inside
 from appraise.model.finding import Finding
 from appraise.model.missing import given
 from appraise.photos.faults import Fault, fault_finding
@@ -22,17 +23,13 @@ _SIGNATURES = (b"\xff\xd8\xff", b"\x89PNG\r\n\x1a\n", b"BM", b"GIF8", b"II*\0", 
 
 def locate(folder: Path, name: str) -> Path | Fault:
     """Return the file a name means, or what is wrong with it; both kinds of slash are understood."""
-    typed = PureWindowsPath(name.strip())
-    if typed.anchor or ".." in typed.parts or not typed.parts or "\x00" in name:
+    place = inside(folder, name)
+    if place is None:
         return Fault("PIC-02")
-    home = folder.resolve()
-    file = home.joinpath(*typed.parts)
     try:
-        real = file.resolve(strict=True)
+        real = place.resolve(strict=True)
     except (OSError, RuntimeError):
         return Fault("PIC-01")
-    if not real.is_relative_to(home):
-        return Fault("PIC-02")
     if not real.is_file():
         return Fault("PIC-01")
     if real.stat().st_size > LARGEST_FILE:

@@ -6,6 +6,7 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
+from appraise.files.inside import inside
 from appraise.files.unusable import Trouble, UnusableFile
 from appraise.model.finding import Finding, finding
 from appraise.model.missing import Missing
@@ -244,8 +245,16 @@ def _format_typed(book: Book) -> str:
 
 
 def _library_path(path: Path, read: _BookRead) -> Path | None:
+    """Return where the library lies, None without one; one outside the workbook's folder is a finding."""
     name = read.records["assignment"][0].library
-    return path.parent / name if isinstance(name, str) else None
+    if not isinstance(name, str):
+        return None
+    place = inside(path.parent, name)
+    if place is None:
+        sentence = f"{name} lies outside the folder of {path.name}. Put a copy beside it, and name that."
+        read.findings.append(finding("FIL-13", Place("Assignment", 0, "library"), found=name, sentence=sentence))
+        return None
+    return path.parent / place.relative_to(path.parent.resolve())
 
 
 def _read_library(path: Path, read: _BookRead) -> Layout | None:

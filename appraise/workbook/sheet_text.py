@@ -69,12 +69,24 @@ def _plain_rows(stream: IO[bytes], reader: SheetReader) -> Iterator[Row]:
                 yield row
         if end >= 0:
             break
-        more = next(blocks, None)
-        if more is None:
+        # Empty rows need no end tag of their own, so they may go on for megabytes; one cell may be as long.
+        left = plain.skip_empty(left)
+        more = "".join(_at_least(blocks, len(left)))
+        if not more:
             raise _NotPlain
         rest = left + more
     plain.only_empty(left)
     _read_tail(root, rest[end + len("</sheetData>") :] + "".join(blocks), reader.merged)
+
+
+def _at_least(blocks: Iterator[str], least: int) -> Iterator[str]:
+    """Yield the next blocks until they are as long as what is still waiting: so time grows with the length alone."""
+    length = 0
+    for block in blocks:
+        yield block
+        length += len(block)
+        if length >= least:
+            return
 
 
 def _decoded(stream: IO[bytes]) -> Iterator[str]:

@@ -1,5 +1,6 @@
 """Reading a table sheet into records: headings above, one record a row."""
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from itertools import chain, islice
@@ -228,12 +229,18 @@ def blank_finding(column: Column, place: Place) -> Finding:
 def _merged_findings(sheet: Sheet, matched: Matched, merged: Iterable[str]) -> Iterator[Finding]:
     """Yield a finding for each merged area that reaches into the data: all its cells but the first look blank."""
     for area in merged:
-        first, _, last = area.partition(":")
-        bottom = int("".join(letter for letter in (last or first) if letter.isdigit()) or 0)
+        corners = [_CORNER.fullmatch(corner) for corner in area.split(":")]
+        if not all(corners) or len(corners) > 2:
+            continue
+        (left, top), (right, bottom) = (
+            (column_number(corner[1]), int(corner[2])) for corner in (corners[0], corners[-1]) if corner
+        )
         if bottom <= matched.row:
             continue
-        numbers = range(column_number(first), column_number(last or first) + 1)
-        touched = [matched.columns[number] for number in numbers if number in matched.columns]
+        touched = [column for number, column in sorted(matched.columns.items()) if left <= number <= right]
         if touched:
-            top = int("".join(letter for letter in first if letter.isdigit()) or 0)
             yield finding("CEL-28", Place(sheet.name, top, touched[0].key), found=area, sheet=sheet.name)
+
+
+#: A corner of an area, such as `F12`.
+_CORNER = re.compile("([A-Z]{1,3})([0-9]{1,7})")
