@@ -57,6 +57,10 @@ def _with(key: str) -> Condition:
     return lambda _context, record: given(getattr(record, key))
 
 
+def _signs_for(use: Use) -> Condition:
+    return lambda context, person: context.use is use and person.signs is True
+
+
 def _named(key: str) -> Condition:
     """Return whether a cell names something or somebody, and does not say that there is nothing (or only oneself)."""
 
@@ -129,6 +133,8 @@ CONDITIONS: dict[tuple[str, str], Condition] = {
     ("assignment", "loss_date"): _use(Use.CLAIM),
     ("people", "credentials"): _role(PersonRole.APPRAISER, PersonRole.CO_APPRAISER),
     ("people", "categories"): _role(PersonRole.APPRAISER, PersonRole.CO_APPRAISER),
+    ("people", "regular"): _signs_for(Use.DONATION),
+    ("people", "barred"): _signs_for(Use.DONATION),
     ("people", "assistance"): _role(PersonRole.ASSISTANT),
     ("items", "inspected_on"): lambda _context, item: item.not_inspected_reason is BLANK,
     ("items", "grade"): _adjusted,

@@ -323,6 +323,22 @@ class Person:
     assistance: str | Missing = column(
         "Help given", K.LONG_TEXT, required="role assistant", hint="What the assistant did.", example="photography"
     )
+    regular: bool | Missing = column(
+        "Regularly appraises for pay",
+        K.YES_NO,
+        uses=("donation", "gift"),
+        required="signs, use donation",
+        hint="yes or no. The tax rules ask it of whoever signs.",
+        example="yes",
+    )
+    barred: bool | Missing = column(
+        "Barred in the last three years",
+        K.YES_NO,
+        uses=("donation",),
+        required="signs, use donation",
+        hint="Kept from practice before the tax authority at any time in the three years before signing: yes or no.",
+        example="no",
+    )
     tax_number: str | Missing = column(
         "Tax number",
         K.VERBATIM,
