@@ -19,7 +19,6 @@ from appraise.records.vocabulary import Route, Use
 from appraise.rules.cited import Seen
 from appraise.rules.uses import Element, use_rules
 
-
 #: A need for an official wording on Clauses, by its key.
 _WORDING = "wording "
 #: A need of everyone on People who signs.

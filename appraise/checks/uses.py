@@ -189,6 +189,19 @@ def rows_without_their_value(context: CheckContext) -> Iterator[Finding]:
             yield finding("USE-12", place, *_about(rows[0]), found=sheet.name, value_type=types[0])
 
 
+@check("USE-14", Use.DONATION)
+def not_a_qualified_appraiser(context: CheckContext) -> Iterator[Finding]:
+    """Who signs an appraisal of a contribution regularly appraises for pay and was not barred."""
+    for person in context.job.people:
+        for key, wanted in (("regular", True), ("barred", False)):
+            stated = getattr(person, key)
+            if person.signs is True and given(stated) and stated is not wanted:
+                heading = PEOPLE.column(key).heading
+                found = "yes" if stated else "no"
+                about = (person.id,) if given(person.id) else ()
+                yield finding("USE-14", place_of(PEOPLE, person, key), *about, found=found, heading=heading)
+
+
 @check("USE-13", Use.CLAIM)
 def damage_not_shown(context: CheckContext) -> Iterator[Finding]:
     """Damage from the event is shown on a photograph."""

@@ -30,8 +30,8 @@ from appraise.valuing import job_rows, value_inputs
 from appraise.valuing.codes import CODES
 from appraise.valuing.inputs import Inputs
 from appraise.valuing.result import Valuation
-from appraise.valuing.use_results import UseResults, use_results
 from appraise.valuing.sensitivity import effect_of_level, leave_one_out
+from appraise.valuing.use_results import UseResults, use_results
 
 
 @dataclass(frozen=True, slots=True)

@@ -496,7 +496,7 @@ def donation_job() -> Job:
         appraiser_employer="self",
         similar_given="none known",
     )
-    told = added(changed(job, "people", 0, tax_number="on file"), "clauses", declaration)
+    told = added(changed(job, "people", 0, tax_number="on file", regular=True, barred=False), "clauses", declaration)
     return replace(told, transfer=transfer)
 
 

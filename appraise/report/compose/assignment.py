@@ -19,8 +19,10 @@ from appraise.report.view import (
     ValueMeaning,
 )
 from appraise.rules.cited import Citation
+from appraise.rules.thresholds import threshold
 from appraise.rules.uses import use_rules
 from appraise.rules.value_types import Definition, definition_for
+from appraise.schedule.retention import keep_until
 
 #: A day on which rules are looked up where no effective date was typed; a finding says that it is missing.
 _NO_DAY = date.max
@@ -51,6 +53,9 @@ def assignment(context: Context) -> AssignmentView:
     ]
     lines = [Line(text(f"label.{key}"), printer.shown(value)) for key, value in typed]
     lines += [Line(text(f"label.{key}"), printer.shown(value)) for key, value in optional if given(value)]
+    kept = _kept_until(context)
+    if kept:
+        lines.append(Line(text("label.kept_until"), kept))
     inspected = sorted({one.item.inspected_on for one in context.summaries if given(one.item.inspected_on)})
     if inspected:
         days = printer.joined(printer.shown(day) for day in inspected)
@@ -63,6 +68,26 @@ def assignment(context: Context) -> AssignmentView:
         value_meanings=tuple(_meaning(context, one) for one in context.job.value_terms if given(one.value_type)),
         caution=_caution(context),
     )
+
+
+def _kept_until(context: Context) -> str:
+    """Return until when the file is kept, or that no day can be named; empty without the day of the report."""
+    a, case = context.job.assignment, context.job.court_case
+    prepared = a.signed_on if given(a.signed_on) else a.report_date
+    if not given(prepared):
+        return ""
+    ended = value_or(case.ended_on, None)
+    pending = case.testimony_expected is True and ended is None
+    years = (threshold(name, prepared).figure for name in ("retention-years", "retention-years-after-testimony"))
+    after_preparation, after_testimony = map(int, years)
+    day = keep_until(
+        prepared,
+        years=after_preparation,
+        disposed=ended if case.testimony_expected is True else None,
+        years_after_testimony=after_testimony,
+        pending=pending,
+    )
+    return context.text("assignment.held") if day is None else context.printer.shown(day)
 
 
 def _caution(context: Context) -> tuple[str, ...]:

@@ -70,9 +70,32 @@ def _statements(context: Context) -> Iterator[str]:
                 section=text("section.qualifications"),
                 categories=kinds,
             )
-    if context.use in _TAX_USES:
-        yield text("certification.tax_use")
+    yield from _of_the_use(context, signing)
     yield text("certification.signed")
+
+
+def _of_the_use(context: Context, signing: list[Person]) -> Iterator[str]:
+    """Yield what only this use asks to be certified, each because of something entered."""
+    text, use = context.text, context.use
+    if use in _TAX_USES:
+        yield text("certification.tax_use")
+    for person in signing:
+        name = context.printer.shown(person.name)
+        if use in (Use.DONATION, Use.GIFT) and given(person.regular):
+            yield text("certification.regular" if person.regular else "certification.not_regular", name=name)
+        if use is Use.DONATION and given(person.barred):
+            yield text("certification.barred" if person.barred else "certification.not_barred", name=name)
+    if use is Use.ESTATE and context.job.assignment.under_oath is True:
+        yield text("certification.oath", section=text("section.return_figures"))
+    if use is Use.CLAIM:
+        yield text("certification.claim")
+    if use is Use.DIVISION:
+        yield text("certification.division")
+    if use is Use.EXPERT:
+        yield text("certification.expert", section=text("section.expert"))
+        pay = context.job.court_case.compensation
+        if given(pay):
+            yield text("certification.compensation", text=_inside(pay))
 
 
 def _signing(context: Context) -> list[Person]:

@@ -55,6 +55,11 @@ def _photographs(context: Context) -> bool:
     return bool(context.job.photos)
 
 
+def _counsel(context: Context) -> bool:
+    told = context.job.counsel_figures
+    return given(told.other_at_death) or given(told.other_alternate)
+
+
 #: Clause and when it stands, in printed order.
 CONDITIONS: tuple[tuple[str, Applies], ...] = (
     ("use", _always),
@@ -91,6 +96,12 @@ CONDITIONS: tuple[tuple[str, Applies], ...] = (
     ("liability", _always),
     ("provenance", _always),
     ("policy", _uses(Use.INSURANCE, Use.CLAIM, Use.YEARLY)),
+    ("damage", _uses(Use.CLAIM)),
+    ("division", _uses(Use.DIVISION)),
+    ("sale", _uses(Use.SALE)),
+    ("court", _uses(Use.EXPERT)),
+    ("counsel", _counsel),
+    ("parties", _uses(Use.GIFT, Use.DONATION)),
     ("tax", _uses(Use.ESTATE, Use.GIFT, Use.DONATION)),
     ("advice", _always),
     ("local", _always),

@@ -18,6 +18,15 @@ from appraise.records.vocabulary import ValueType
 from appraise.report.compose.inputs import Exposure, ItemResult, Over, Total
 from appraise.valuing.result import Valuation
 
+#: Types of value found in a market. A loss, a sum of the contract, what a sale would leave are no second value.
+_SIDE_BY_SIDE = frozenset(
+    {
+        ValueType.FAIR_MARKET,
+        ValueType.RETAIL_REPLACEMENT,
+        ValueType.COMPARABLE_REPLACEMENT,
+    }
+)
+
 
 @dataclass(slots=True)
 class _Running:
@@ -123,11 +132,12 @@ def _key(value_type: ValueType) -> str:
 def bridged(valuations: Sequence[Valuation]) -> tuple[Valuation, Valuation] | None:
     """Return the two values that stand side by side, the one without tax and costs first; None unless there are two.
 
-    They are the first two of the job; of two alike the first comes first.
+    They are the first two of the job that are found in a market; of two alike the first comes first.
     """
-    if len(valuations) < 2:
+    beside = [one for one in valuations if one.value_type in _SIDE_BY_SIDE][:2]
+    if len(beside) < 2:
         return None
-    first, second = valuations[:2]
+    first, second = beside
     return (second, first) if "base" in first.figures and "base" not in second.figures else (first, second)
 
 

@@ -197,4 +197,13 @@ CASES = [
         subjects=("A01",),
         base=claim_job,
     ),
+    Case(
+        "USE-14",
+        lambda j: changed(j, "people", 0, barred=True),
+        lambda j: changed(j, "people", 0, barred=False),
+        Place("People", 2, "barred"),
+        "yes",
+        ("P1",),
+        base=donation_job,
+    ),
 ]

@@ -52,11 +52,12 @@ def _damaged(
     context: Context, summary: Summary, loss: Loss, figures: Mapping[str, Outcome], key: str
 ) -> Iterator[Block]:
     text, item = context.text, summary.item
-    name = context.title(item.id)
+    heading = text("item.heading", number=context.number(item), name=context.named(item))
+    name = text("claim.item", number=context.number(item))
     damages = [one for one in context.job.damage if one.item == item.id]
     repairs = [one for one in context.job.repairs if one.item == item.id]
     facts = (("claim.event", loss.event), ("claim.loss_date", context.job.assignment.loss_date))
-    yield Block(name, lines=lines(context, facts), tables=tuple(_damage_tables(context, damages)), key=key)
+    yield Block(heading, lines=lines(context, facts), tables=tuple(_damage_tables(context, damages)), key=key)
     yield Block(
         text("claim.before_after", item=name),
         (text("claim.as_it_stands_reason", reason=_inside(context.printer.shown(loss.as_it_stands_reason))),),
@@ -176,7 +177,7 @@ def _pairs(context: Context, pairs: list[PairedSale], figures: Mapping[str, Outc
     rows = []
     for pair, key in zip(pairs, names_of(pairs, "id", taken=FIGURES), strict=True):
         percent = figures.get(key)
-        sales = text("claim.pair_sales", better=printer.shown(pair.better_source), poorer=_source(context, pair))
+        sales = "\n".join((printer.shown(pair.better_source), printer.shown(pair.poorer_source)))
         amounts = (
             printer.amount(pair.better),
             printer.amount(pair.poorer),
@@ -187,10 +188,6 @@ def _pairs(context: Context, pairs: list[PairedSale], figures: Mapping[str, Outc
     heads = (text("claim.pair_element"), text("claim.pair_sources"))
     figure_heads = tuple(text(f"claim.{one}") for one in ("pair_better", "pair_poorer", "pair_less", "pair_weight"))
     return Table(text("claim.pairs_caption"), heads, tuple(rows), "", figure_heads)
-
-
-def _source(context: Context, pair: PairedSale) -> str:
-    return context.printer.shown(pair.poorer_source)
 
 
 def _result(context: Context, loss: Loss, name: str, figures: Mapping[str, Outcome]) -> Block:
@@ -215,7 +212,7 @@ def _result(context: Context, loss: Loss, name: str, figures: Mapping[str, Outco
     strong = ("measure1", "measure2", "loss")
     caption = text("claim.measures_caption")
     table = measures(context, partial(_label, context), caption, figures, _MEASURES, strong=strong)
-    stated = text("claim.loss_is", item=name, amount=printer.printed(figures["loss"], Form.MONEY))
+    stated = text("claim.loss_is", item=context.title(loss.item), amount=printer.printed(figures["loss"], Form.MONEY))
     return Block(text("claim.result", item=name), tuple(said), tables=(table,), notice=stated)
 
 

@@ -1,6 +1,7 @@
 """Pieces that the sections of the uses share: lines, and tables with one column of money."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from decimal import Decimal
 
 from appraise.model.figure import Figure, Outcome
 from appraise.model.missing import BLANK
@@ -44,8 +45,20 @@ def measures(
 
 def printed(context: Context, outcome: Outcome) -> str:
     """Return a figure for a column of money: percents with their sign, words as words."""
-    typed_percent = isinstance(outcome, Figure) and outcome.kind.name in ("percent", "shown percent")
-    return context.printer.printed(outcome, Form.PERCENT if typed_percent else Form.PLAIN)
+    if isinstance(outcome, Figure) and outcome.operation == "typed":
+        return _typed(context, outcome)
+    percent = isinstance(outcome, Figure) and outcome.kind.name in ("percent", "shown percent")
+    return context.printer.printed(outcome, Form.PERCENT if percent else Form.PLAIN)
+
+
+def _typed(context: Context, figure: Figure) -> str:
+    """Return a typed figure as money, or as a percent where its name says so; its id is noted like any other."""
+    value = figure.value
+    if not isinstance(value, Decimal):
+        return context.printer.printed(figure)
+    text = context.printer.percent(value) if figure.id.endswith("_pct") else context.printer.amount(value)
+    context.printer.figures.note(figure.id, text)
+    return text
 
 
 def money_head(context: Context) -> str:

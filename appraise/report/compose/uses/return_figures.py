@@ -128,7 +128,7 @@ def _estate(context: Context) -> Iterator[Block]:
     total = next((one.total for one in context.inputs.totals if one.value_type is ValueType.FAIR_MARKET), None)
     if not isinstance(total, Figure):
         return
-    heads = (text("head.rule"), text("head.citation"), text("transfer.reached"))
+    heads = (text("head.limit_rule"), text("head.citation"), text("transfer.reached"))
     rows = [Row((text("return.class_total"), "", ""), (printer.printed(total, Form.WHOLE_PLAIN),), strong=True)]
     for name in ("us-estate-oath", "us-estate-collection"):
         limit = limit_on(name, day)
@@ -187,7 +187,7 @@ def penalties(context: Context) -> Chapter:
         return Chapter(heading, (), ())
     names = ((_OVER if context.use is Use.DONATION else _UNDER), _BOTH)
     rows = tuple(_rule(context, name, day) for group in names for name in group if limit_on(name, day) is not None)
-    heads = (text("head.rule"), text("head.citation"), text("penalties.limit"))
+    heads = (text("head.limit_rule"), text("head.citation"), text("penalties.limit"))
     blocks = [Block("", tables=(Table(text("penalties.caption"), heads, rows),))]
     bands = context.inputs.uses.bands
     if bands:

@@ -135,7 +135,7 @@ def _days(context: Context) -> Table | None:
             )
         ),
     )
-    heads = (text("head.rule"), text("transfer.allowed"), text("transfer.here"))
+    heads = (text("head.limit_rule"), text("transfer.allowed"), text("transfer.here"))
     return Table(text("transfer.days_caption"), heads, rows, text("transfer.days_source"))
 
 
@@ -152,7 +152,7 @@ def _limits(context: Context) -> Table | None:
     for limit in (limit_on(name, _effective(context)) for name in names):
         if limit is not None:
             rows.append(_limit_row(context, limit, total.number))
-    heads = (text("head.rule"), text("head.citation"), text("transfer.reached"))
+    heads = (text("head.limit_rule"), text("head.citation"), text("transfer.reached"))
     return Table(text("transfer.limits_caption"), heads, tuple(rows), "", (money_head(context),))
 
 
