@@ -41,3 +41,9 @@ class UnusableFile(Exception):
         self.code = code
         self.path = path
         self.sentence = sentence
+
+
+def shortened(path: Path) -> str:
+    """Return a path as a sentence names it; a very long one without its middle."""
+    text = str(path)
+    return text if len(text) <= 200 else f"{text[:90]} ... {text[-90:]}"

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from pathlib import Path, PurePosixPath
 from typing import IO
 
-from appraise.files.unusable import Trouble, UnusableFile
+from appraise.files.unusable import Trouble, UnusableFile, shortened
 
 #: Uncompressed bytes beyond which a package is refused: more than ten times the largest schedule we measure with.
 SIZE_LIMIT = 4 * 1024**3
@@ -60,7 +60,7 @@ def _check_plain(path: Path) -> None:
             Trouble.NO_PERMISSION, path, f"{path} may not be read by you. Change its permissions, or copy it."
         ) from error
     except OSError as error:
-        sentence = f"{path} cannot be read ({error.strerror}). Check where it lies, or take a copy of it."
+        sentence = f"{shortened(path)} cannot be read ({error.strerror}). Check where it lies, or take a copy of it."
         raise UnusableFile(Trouble.MISSING, path, sentence) from error
     if not start:
         raise UnusableFile(Trouble.EMPTY, path, f"{path.name} is empty (0 bytes). Take the copy you saved last.")

@@ -151,7 +151,7 @@ def _write_word(
         if left_out is not None:
             require_nothing_left(stream, left_out, outputs.folder / name)
 
-    return placed("Draft" if draft else "Report", name, outputs.write(name, write))
+    return placed("Draft" if draft else "Report", name, outputs.write(name, used.blamed(write)))
 
 
 def _write_schedule(outputs: Outputs, name: str, examined: Examined, sums: Sequence[Total]) -> Written:

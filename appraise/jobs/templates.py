@@ -1,20 +1,30 @@
 """The appraiser's own templates: where they lie, and what is wrong with them before anything is rendered."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import BinaryIO
+from xml.parsers.expat import ExpatError
+
+from jinja2 import TemplateError
 
 from appraise.files.inside import inside
-from appraise.files.unusable import Trouble, UnusableFile
+from appraise.files.unusable import Trouble, UnusableFile, shortened
 from appraise.findings.answers import Judged, Status
 from appraise.model.missing import given
 from appraise.model.place import Place
 from appraise.records.assignment import Assignment
 from appraise.records.vocabulary import Use
+from appraise.report.engine.environment import UnprintableError
 from appraise.report.engine.find import TemplateFinder, shipped
+from appraise.report.engine.helpers import TooLargeError
+from appraise.report.engine.inspect import BrokenReportError
 from appraise.report.engine.lint import lint_folder
 from appraise.report.view import ItemView, ReportView
 from appraise.rules.uses import use_rules
 
+#: What comes of a template that says more than can be printed, or builds what Word refuses.
+_GONE_WRONG = (BrokenReportError, TooLargeError, UnprintableError, TemplateError, ExpatError, ValueError)
 #: What a template is given, by name.
 SCHEMA = {"r": ReportView, "item": ItemView}
 
@@ -31,6 +41,25 @@ class Templates:
         """Whether nothing may be rendered from them."""
         return any(one.stops for one in self.judged)
 
+    def blamed(self, write: Callable[[BinaryIO], None]) -> Callable[[BinaryIO], None]:
+        """Return the function, with what the appraiser's own templates bring about said in a sentence."""
+        own = self.finder.own_files()
+        if not own:
+            return write
+
+        def tried(stream: BinaryIO) -> None:
+            try:
+                write(stream)
+            except _GONE_WRONG as fault:
+                folder = own[0].parent
+                sentence = (
+                    f"The templates in {shortened(folder)} give a report that cannot be handed over: "
+                    f"{str(fault)[:160]}. Take out what was last changed in them, or leave --template away."
+                )
+                raise UnusableFile(Trouble.DAMAGED, folder, sentence) from fault
+
+        return tried
+
 
 def templates(typed: Path | None, workbook: Path, assignment: Assignment) -> Templates:
     """Return the templates to use, checked.
@@ -43,7 +72,10 @@ def templates(typed: Path | None, workbook: Path, assignment: Assignment) -> Tem
     if folder is None:
         return Templates(finder)
     if not _is_folder(folder):
-        sentence = f"There is no folder {folder} with templates. Correct its name; docs/restyle.md says what it holds."
+        sentence = (
+            f"There is no folder {shortened(folder)} with templates. Correct its name; docs/restyle.md says what it "
+            "holds."
+        )
         raise UnusableFile(Trouble.MISSING, folder, sentence)
     found = lint_folder(finder, SCHEMA, section_names())
     return Templates(finder, tuple(Judged(one, Status.OPEN) for one in found))

@@ -69,7 +69,7 @@ def visible_cells(content: bytes, addresses: Iterable[Address]) -> dict[Address,
     """Return, for cells covered by a merged one, the cell that shows; the others are left out."""
     areas = [
         area
-        for one in locate(content, lambda name, depth: name == "mergeCell" and depth == 2)
+        for one in locate(_outline(content)[0], lambda name, depth: name == "mergeCell" and depth == 2)
         if (area := _area(one.attributes.get("ref", ""))) is not None
     ]
     shown: dict[Address, Address] = {}
@@ -82,19 +82,37 @@ def visible_cells(content: bytes, addresses: Iterable[Address]) -> dict[Address,
 
 def drawing_link(content: bytes) -> str | None:
     """Return the id of the link to the drawing of comments, None where the sheet has none."""
-    for one in locate(content, lambda name, depth: name == _DRAWING and depth == 1):
+    for one in locate(_outline(content)[0], lambda name, depth: name == _DRAWING and depth == 1):
         return next((value for name, value in one.attributes.items() if name.rpartition(SEPARATOR)[2] == "id"), None)
     return None
 
 
 def with_drawing(content: bytes, link: str) -> bytes:
     """Return the sheet's XML with the element that names the drawing of its comments."""
-    children = locate(content, lambda _, depth: depth <= 1)
+    outline, start, left_out = _outline(content)
+    children = locate(outline, lambda _, depth: depth <= 1)
     root = next(one for one in children if one.end == max(each.end for each in children))
     before = [one for one in children if one.name in _BEFORE_DRAWING and one is not root]
     place = max((one.end for one in before), default=root.inside)
+    place += left_out if place > start else 0
     one = f'<{prefix_of(content, root)}{_DRAWING} xmlns:r="{_OFFICE}" r:id="{link}"/>'
     return edited(content, [Edit(place, place, one.encode())])
+
+
+def _outline(content: bytes) -> tuple[bytes, int, int]:
+    """Return a sheet without its rows, where they began, and how many bytes they were.
+
+    Rows are most of a sheet, and nothing looked for here stands in them. What could hide an end of them leaves the
+    sheet whole.
+    """
+    begin = _DATA_BEGINS.search(content)
+    end = content.rfind(b"</", 0, max(content.rfind(b"sheetData>"), 0))
+    if begin is None or end < begin.end() or b"<!" in content or b"<?" in content[begin.end() :]:
+        return content, len(content), 0
+    return content[: begin.end()] + content[end:], begin.end(), end - begin.end()
+
+
+_DATA_BEGINS = re.compile(rb"<(?:[\w.-]+:)?sheetData>")
 
 
 @dataclass(slots=True)
@@ -249,7 +267,7 @@ def _prefix(content: bytes, start: int) -> str:
 
 
 def _whole(text: str | None) -> int:
-    return int(text) if text and re.fullmatch("[0-9]{1,9}", text) else 0
+    return int(text) if text is not None and len(text) < 10 and text.isascii() and text.isdecimal() else 0
 
 
 def _area(text: str) -> tuple[int, int, int, int] | None:

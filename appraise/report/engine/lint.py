@@ -71,7 +71,10 @@ def lint_folder(templates: TemplateFinder, schema: Mapping[str, type], sections:
     sections  the names of all sections there are; a file of another name is noted
     """
     found: list[Finding] = []
-    content = templates.house()
+    try:
+        content = templates.house()
+    except ValueError as fault:
+        return [finding("TPL-01", Place("house.docx"), found="house.docx", file="house.docx", reason=str(fault))]
     own = templates.own_files()
     if any(file.name == "house.docx" for file in own):
         found += lint_house(content, schema)
