@@ -8,8 +8,10 @@ from typing import BinaryIO
 
 from appraise.findings.terminal import all_lines, count_line
 from appraise.jobs.examine import Examined, Progress, examine
+from appraise.jobs.history import record_name
 from appraise.jobs.outputs import Outputs
 from appraise.jobs.proof import write_job_proof
+from appraise.jobs.record import record_of
 from appraise.jobs.redacted import STEM, require_nothing_left
 from appraise.jobs.report_inputs import INSURANCE_USES, prepared_photos, report_inputs, with_findings
 from appraise.jobs.schedule import schedule_rows, schedule_words, total_rows
@@ -109,7 +111,8 @@ def write_report(
     insured = examined.job.assignment.use in INSURANCE_USES
     schedule = f"{path.stem}-schedule.xlsx" if insured and not redacted else None
     proof = None if redacted else proof_name(path)
-    names = (f"{stem}.docx", f"{stem}.pdf" if pdf else None, schedule, proof)
+    record = None if draft or redacted else record_name(path.stem)
+    names = (f"{stem}.docx", f"{stem}.pdf" if pdf else None, schedule, proof, record)
     outputs.check(*(one for one in names if one is not None))
     photos, faults = prepared_photos(examined, outputs.folder / KEPT_PHOTOS)
     examined = with_findings(examined, faults)
@@ -123,6 +126,8 @@ def write_report(
         written.append(_write_schedule(outputs, schedule, examined, inputs.totals))
     if proof is not None:
         written.append(_write_proof(outputs, proof, examined))
+    if record is not None:
+        written.append(_write_record(outputs, record, examined, written[0].path))
     remarks: list[str] = []
     if pdf:
         _write_pdf(outputs, f"{stem}.pdf", written, remarks, created=composed.properties.created)
@@ -165,6 +170,16 @@ def _write_schedule(outputs: Outputs, name: str, examined: Examined, sums: Seque
 def proof_name(path: Path) -> str:
     """Return the name of the proof of the job at `path`."""
     return f"{path.stem}-proof.xlsx"
+
+
+def _write_record(outputs: Outputs, name: str, examined: Examined, report: Path) -> Written:
+    """Write what next year's schedule and the histories start from."""
+    content = record_of(examined, report)
+
+    def write(stream: BinaryIO) -> None:
+        stream.write(content)
+
+    return placed("Record", name, outputs.write(name, write))
 
 
 def _write_proof(outputs: Outputs, name: str, examined: Examined) -> Written:

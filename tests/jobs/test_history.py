@@ -14,6 +14,8 @@ from appraise.files.hashes import sha256_of
 from appraise.jobs.examine import Examined, examine
 from appraise.jobs.history import KIND, digest_of, found_histories, record_files, record_folders
 from appraise.jobs.record import record_of
+from appraise.jobs.report import write_report
+from appraise.jobs.revalue import revalue_job
 from appraise.schedule.history import Histories, PastSchedule, PastValue, before
 
 DEMO = REPOSITORY / "workbooks_demo" / "yearly"
@@ -66,6 +68,23 @@ def test_the_record_says_what_was_reported(tmp_path: Path) -> None:
     assert raw == record_of(found, report), "same job, same bytes"
     said = raw.decode()
     assert "Leontyne" not in said and "Strand" not in said, "no names, no places"
+
+
+def test_a_final_report_leaves_a_record_and_a_draft_leaves_none(job: Path) -> None:
+    draft = write_report(job / "yearly.xlsx", job / "draft", draft=True, overwrite=False, today=TODAY)
+    assert "Record" not in {one.what for one in draft.written}
+    copytree(DEMO / "photos", job / "photos")
+    copytree(DEMO / "pages", job / "pages")
+    done = write_report(job / "yearly.xlsx", job / "out", draft=False, overwrite=False, today=TODAY)
+    (record,) = [one for one in done.written if one.what == "Record"]
+    content = json.loads(record.path.read_bytes())
+    assert content["report"]["sha256"] == sha256_of(done.written[0].path)
+    revalued = revalue_job(job / "yearly.xlsx", date(2026, 6, 30), job / "out", overwrite=False, today=TODAY)
+    assert revalued.recorded
+    kept = sorted(one.name for one in (job / "out" / "records").iterdir())
+    assert kept == [*(f"marsk-{year}-record.json" for year in (2022, 2023, 2024)), "yearly-record.json"]
+    again = examine(revalued.written, today=TODAY)
+    assert not {one.finding.code for one in again.judged} & {"YRL-45", "YRL-46", "YRL-47", "YRL-48"}
 
 
 def test_what_is_written_can_be_read(tmp_path: Path) -> None:

@@ -98,7 +98,7 @@ def test_a_photograph_of_which_no_copy_can_be_made_is_a_stop(tmp_path: Path) -> 
     assert any(f"{photo.file}" in line and "PIC-03" in line for line in done.lines())
     draft = reported(path, draft=True)
     assert draft.open_stops == 1
-    assert [one.what for one in draft.written] == ["Draft"]
+    assert [one.what for one in draft.written] == ["Draft", "Proof"]
 
 
 def test_a_file_that_is_not_there_keeps_its_own_finding_only(tmp_path: Path) -> None:
@@ -116,7 +116,12 @@ def test_without_libreoffice_a_sentence_and_the_exit_code_of_the_report(
     done = reported(job(tmp_path), pdf=True)
     assert done.open_stops == 0
     assert pdf.MISSING in list(done.lines())
-    assert sorted(one.name for one in (tmp_path / "job").glob("*.*")) == ["job-report.docx", "written.json"]
+    assert sorted(one.name for one in (tmp_path / "job").glob("*.*")) == [
+        "job-proof.xlsx",
+        "job-record.json",
+        "job-report.docx",
+        "written.json",
+    ]
 
 
 @pytest.mark.office
@@ -124,8 +129,9 @@ def test_the_pdf_lies_beside_the_report(tmp_path: Path) -> None:
     if shutil.which("soffice") is None:
         pytest.skip("LibreOffice is not installed")
     done = reported(job(tmp_path), pdf=True)
-    assert [one.path.name for one in done.written] == ["job-report.docx", "job-report.pdf"]
-    assert done.written[1].path.read_bytes().startswith(b"%PDF")
+    assert [one.what for one in done.written] == ["Report", "Proof", "Record", "PDF"]
+    assert done.written[-1].path.name == "job-report.pdf"
+    assert done.written[-1].path.read_bytes().startswith(b"%PDF")
 
 
 def test_a_report_open_elsewhere_is_written_beside(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
