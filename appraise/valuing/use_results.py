@@ -100,8 +100,10 @@ def use_results(ledger: Ledger, rows: JobRows, valued: Valued) -> UseResults:
     """Return what the uses of a job ask for.
 
     ledger  its scope is that of the job as a whole
-    valued  every opinion of every item, by item id and type of value
+    valued  every opinion of every item, by item id and type of value; what is expressly not valued is left out
     """
+    left_out = {key for key, one in rows.opinions.items() if given(one.not_valued)}
+    valued = {key: one for key, one in valued.items() if key not in left_out}
     market = {item: one for (item, kind), one in valued.items() if kind is ValueType.FAIR_MARKET}
     before = {item: one.value for item, one in market.items()}
     rounded = {item: one.rounded for item, one in market.items()}

@@ -36,11 +36,17 @@ def measures(
     label  gives the printed name of a figure
     """
     rows = tuple(
-        Row((label(name),), (printed(context, figures[name]),), strong=name in strong)
+        Row((label(name),), (_amount(context, name, figures[name]),), strong=name in strong)
         for name in names
         if name in figures
     )
     return Table(caption, (context.text("head.figure"),), rows, note, (money_head(context),))
+
+
+def _amount(context: Context, name: str, outcome: Outcome) -> str:
+    """Return a figure; a value rounded by the scale is whole."""
+    whole = name.endswith("_rounded")
+    return context.printer.printed(outcome, Form.WHOLE_PLAIN) if whole else printed(context, outcome)
 
 
 def printed(context: Context, outcome: Outcome) -> str:

@@ -55,13 +55,22 @@ def _items(context: Context) -> Table:
         whole = printer.printed(total, Form.WHOLE_PLAIN)
         rows.append(Row(("", text("common.total"), "", "", "", ""), (whole,), strong=True))
     heads = ("number", "item", "condition", "acquired", "cost", "value_date")
+    notes = [text("return.costs_note"), *_lacking(context)]
     return Table(
         text("return.caption"),
         tuple(text(f"head.{one}") for one in heads),
         tuple(rows),
-        text("return.costs_note"),
+        " ".join(notes),
         (context.value_head(ValueType.FAIR_MARKET),),
     )
+
+
+def _lacking(context: Context) -> Iterator[str]:
+    """Yield which items the total lacks, since they are not concluded."""
+    for total in context.inputs.totals:
+        if total.value_type is ValueType.FAIR_MARKET and total.lacking:
+            name = context.words.word(total.value_type)
+            yield context.text("schedule.lacking", value_type=name, items=context.numbers_of(total.lacking))
 
 
 def _value_day(context: Context) -> str:

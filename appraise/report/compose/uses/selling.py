@@ -26,7 +26,7 @@ def proceeds(context: Context) -> Chapter:
     rows = []
     for number, one in enumerate(context.summaries, start=1):
         figures = one.worked.get(ValueType.MARKETABLE_CASH)
-        if figures is None:
+        if not figures:
             continue
         line = told.get(one.item.id)
         route = printer.shown(value_or(line.route, SaleRoute.AUCTION)) if line is not None else text("common.dash")
