@@ -27,12 +27,13 @@ def columns_of_the_schedule(context: CheckContext) -> Iterator[Finding]:
 
 @check("SCH-02")
 def old_id_still_there(context: CheckContext) -> Iterator[Finding]:
-    """An id that was split or joined is not on the schedule any more."""
+    """An id that was split or joined is not on the schedule any more, but for its line in the year of its removal."""
+    removed = {line.item for line in context.job.treatments if line.treatment is Treatment.REMOVED}
     for record in context.job.renamings:
         if given(record.old) and record.old in context.items and record.old != record.new:
             kept = any(other.new == record.old for other in context.job.renamings)
             place = place_of(RENAMINGS, record, "old")
-            if not kept and place not in context.places_raised:
+            if not kept and record.old not in removed and place not in context.places_raised:
                 yield finding("SCH-02", place, record.old, found=record.old, new=str(record.new))
 
 

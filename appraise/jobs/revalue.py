@@ -4,14 +4,14 @@ import secrets
 import shutil
 import tempfile
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
-from os.path import relpath
 from pathlib import Path
 from typing import Any, BinaryIO
 
+from appraise.files.inside import inside
 from appraise.files.unusable import Trouble, UnusableFile
 from appraise.findings.answers import Judged, answer_key
 from appraise.jobs.examine import Examined, Progress, examine
@@ -105,7 +105,7 @@ def revalue_job(
             Trouble.EXISTS, path, f"{path} would be replaced by itself. Choose another folder with --out."
         )
     lines = _lines(examined, last, effective)
-    renewed = _renewed(examined, lines, last, effective, outputs.folder)
+    renewed = _renewed(examined, lines, last, effective)
     made = next_year(examined.read, renewed)
     _copy_files(examined, outputs)
     recorded = _copy_records(examined, outputs, last)
@@ -138,7 +138,7 @@ def _lines(examined: Examined, last: date, effective: date) -> tuple[LineTreatme
     return (*proposed, *split_lines(years, [one.item for one in proposed]))
 
 
-def _renewed(examined: Examined, lines: Iterable[LineTreatment], last: date, effective: date, folder: Path) -> Renewed:
+def _renewed(examined: Examined, lines: Iterable[LineTreatment], last: date, effective: date) -> Renewed:
     a = examined.job.assignment
     lang = language(value_or(a.report_language, "en"), value_or(a.workbook_locale, ""))
     words = texts(lang.code)
@@ -168,31 +168,26 @@ def _renewed(examined: Examined, lines: Iterable[LineTreatment], last: date, eff
         prior_services=disclosed if silent else f"{before} {disclosed}",
         lines=tuple(lines),
         assumption=assumption,
-        files=_moved_names(examined, folder),
     )
 
 
-def _moved_names(examined: Examined, folder: Path) -> Mapping[str, str]:
-    """Return the names of library and template folder as seen from the new workbook's folder."""
-    a, home = examined.job.assignment, examined.path.parent.resolve()
-    names = [name for name in (a.library, a.template_folder) if given(name)]
-    return {name: Path(relpath(home / name, folder.resolve())).as_posix() for name in names}
-
-
 def _copy_files(examined: Examined, outputs: Outputs) -> None:
-    """Copy photographs and saved pages to the new workbook's folder: their names may not lead out of it."""
+    """Copy what the workbook names to the new one's folder, under the same names: none may lead out of a folder."""
     home = examined.path.parent
     if home.resolve() == outputs.folder.resolve():
         return
-    job = examined.job
+    a, job = examined.job.assignment, examined.job
     named = [*(one.file for one in job.photos), *(one.evidence_file for one in job.sales)]
-    for name in dict.fromkeys(one for one in named if given(one)):
-        file = locate(home, name)
-        if isinstance(file, Path):
-            inside = file.relative_to(home.resolve()).as_posix()
-            (outputs.folder / inside).parent.mkdir(parents=True, exist_ok=True)
-
-            outputs.write(inside, partial(_copy, source=file))
+    found = [locate(home, name) for name in dict.fromkeys(one for one in named if given(one))]
+    files = [one for one in found if isinstance(one, Path)]
+    if given(a.library) and (library := inside(home, a.library)) is not None and library.is_file():
+        files.append(library)
+    if given(a.template_folder) and (folder := inside(home, a.template_folder)) is not None:
+        files += [one for one in sorted(folder.rglob("*.docx")) if one.is_file()]
+    for file in files:
+        name = file.relative_to(home.resolve()).as_posix()
+        (outputs.folder / name).parent.mkdir(parents=True, exist_ok=True)
+        outputs.write(name, partial(_copy, source=file))
 
 
 def _copy_records(examined: Examined, outputs: Outputs, last: date) -> bool:

@@ -5,7 +5,7 @@ reasons for weights, its answers) does not pass into a new one unread: it stands
 year" or on the sheet Carried over, with the reason.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
@@ -14,7 +14,7 @@ from typing import Any
 
 from appraise.model.missing import BLANK, UNREADABLE, Missing, given
 from appraise.records.assignment import Assumption
-from appraise.records.declare import Column, ColumnKind, Sheet
+from appraise.records.declare import Column, Sheet
 from appraise.records.job import SHEETS
 from appraise.records.uses import LineTreatment
 from appraise.records.vocabulary import Treatment, Use
@@ -48,7 +48,6 @@ class Renewed:
     prior_services   the text that discloses this year's report, with what was disclosed before
     lines            the lines proposed
     assumption       what is assumed of items not inspected; None where this year's assumptions say it already
-    files            names of files beside the workbook, by the name typed this year, where they change
     """
 
     effective: date
@@ -56,7 +55,6 @@ class Renewed:
     prior_services: str
     lines: tuple[LineTreatment, ...]
     assumption: Assumption | None = None
-    files: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(slots=True)
@@ -161,11 +159,6 @@ class _Carrier:
                     sheet, record.row, column.heading, value, f"now '{kept}': what was removed is no longer named"
                 )
             return kept or value
-        if column.kind is ColumnKind.FILE and value in self.renewed.files:
-            new = self.renewed.files[value]
-            if new != value:
-                self.leave(sheet, record.row, column.heading, value, f"now '{new}': seen from the new folder")
-            return new
         return value
 
     def leave(self, sheet: Sheet, row: int, heading: str, value: Any, reason: str) -> None:

@@ -14,6 +14,7 @@ from appraise.files.unusable import UnusableFile
 from appraise.jobs.examine import examine
 from appraise.jobs.new import new_workbook
 from appraise.jobs.report_inputs import report_inputs
+from appraise.jobs.revalue import revalue_job
 from appraise.report.compose.report import compose
 from appraise.workbook.read import read_job
 from appraise.workbook.write import write_tables
@@ -34,9 +35,31 @@ def test_a_library_is_written_and_a_new_job_names_it(tmp_path: Path) -> None:
     assert "Name it in a job" in run("new", "--library", str(library))
     run("new", str(job), "--use", "estate", "--library", str(library))
     read = read_job(job)
-    assert read.job.assignment.library == "../tables/library.xlsx"
-    assert read.library is not None and read.library.resolve() == library.resolve()
+    assert read.job.assignment.library == "library.xlsx", "a copy beside the workbook"
+    assert read.library is not None and sha256_of(read.library) == sha256_of(library)
     assert "FIL-13" not in {one.code for one in read.findings}
+
+
+def test_a_library_in_the_jobs_folder_is_named_and_another_file_of_its_name_is_not_replaced(tmp_path: Path) -> None:
+    run("new", "--library", str(tmp_path / "tables.xlsx"))
+    run("new", str(tmp_path / "a.xlsx"), "--use", "estate", "--library", str(tmp_path / "tables.xlsx"))
+    assert read_job(tmp_path / "a.xlsx").job.assignment.library == "tables.xlsx"
+    other = tmp_path / "jobs"
+    other.mkdir()
+    (other / "tables.xlsx").write_text("mine")
+    with pytest.raises(UnusableFile, match="another file"):
+        new_workbook(other / "b.xlsx", "estate", (), overwrite=False, library=tmp_path / "tables.xlsx")
+    assert (other / "tables.xlsx").read_text() == "mine"
+    assert not (other / "b.xlsx").exists()
+
+
+def test_next_years_workbook_has_the_library_beside_it(tmp_path: Path) -> None:
+    write_tables(tmp_path / "library.xlsx", {"premiums": sound_rows()["premiums"]})
+    job = workbook(tmp_path, assignment={"library": "library.xlsx"}, premiums=[])
+    done = revalue_job(job, date(2030, 1, 31), tmp_path / "out", overwrite=False, today=TODAY)
+    read = read_job(done.written)
+    assert read.library == tmp_path / "out" / "library.xlsx"
+    assert [one.rate for one in read.job.premiums] == [row["rate"] for row in sound_rows()["premiums"]]
 
 
 def test_neither_workbook_nor_library_is_a_wrong_call_and_a_missing_library_is_refused(tmp_path: Path) -> None:

@@ -12,6 +12,7 @@ from support.demo import REPOSITORY, job_folders, read_rows
 
 from appraise.files.hashes import sha256_of
 from appraise.files.unusable import UnusableFile
+from appraise.jobs.examine import examine
 from appraise.jobs.revalue import Revalued, next_stem, revalue_job
 from appraise.jobs.words import UnknownWordError
 from appraise.model.missing import BLANK, given
@@ -238,3 +239,34 @@ def test_removed_lines_have_no_successor(tmp_path: Path) -> None:
     for name in ("items", "parts", "evidence", "photos", "history", "opinions", "inspection"):
         about = {getattr(one, "item", None) or getattr(one, "id", None) for one in getattr(after.job, name)}
         assert "Y10" not in about
+
+
+def test_a_set_split_since_last_year_leaves_and_its_pieces_come_in(tmp_path: Path) -> None:
+    """Y11 is split on 2026-03-01: its line is removed with its prior value, the pieces are added without one."""
+    rows: dict[str, Any] = {name: list(lines) for name, lines in read_rows(demo("yearly").parent).items()}
+    service = next(row for row in rows["items"] if row["id"] == "Y11")
+    rows["items"] += [{**service, "id": piece, "number": piece} for piece in ("Y11a", "Y11b")]
+    rows["renamings"] = [
+        {"old": "Y11", "new": piece, "day": date(2026, 3, 1), "reason": "the tray is kept elsewhere"}
+        for piece in ("Y11a", "Y11b")
+    ]
+    for row in ("Y11a", "Y11b"):
+        rows["opinions"].append(
+            {
+                "item": row,
+                "value_type": ValueType.RETAIL_REPLACEMENT,
+                "not_valued": "not yet a line of its own in this schedule",
+                "reconciliation": "The piece is part of the service until the split in March 2026.",
+            }
+        )
+    done, after = renewed(write_job(tmp_path / "set.xlsx", rows), tmp_path / "out")
+    lines = {str(one.item): one for one in after.job.treatments}
+    assert (lines["Y11"].treatment, lines["Y11"].removed_on) == (Treatment.REMOVED, date(2026, 3, 1))
+    assert lines["Y11"].prior_rounded == Decimal(16500)
+    assert [(lines[piece].treatment, lines[piece].prior_value) for piece in ("Y11a", "Y11b")] == [
+        (Treatment.ADDED, BLANK),
+        (Treatment.ADDED, BLANK),
+    ]
+    found = {one.finding.code for one in examine(done.written, today=TODAY).judged}
+    assert not found & {"SCH-02", "SCH-03", "YRL-31", "YRL-32", "YRL-33"}
+    assert [row.new for row in after.job.renamings] == ["Y11a", "Y11b"]

@@ -18,8 +18,8 @@ from appraise.workbook.write import write_library
 LAST, NEXT = date(2025, 6, 30), date(2026, 6, 30)
 
 
-def made_of(path: Path, **files: str) -> NextYear:
-    return next_year(read_job(path), Renewed(NEXT, LAST, "disclosed", (), files=files))
+def made_of(path: Path) -> NextYear:
+    return next_year(read_job(path), Renewed(NEXT, LAST, "disclosed", ()))
 
 
 def listed(made: NextYear, sheet: str) -> list[tuple[int, str, str]]:
@@ -65,13 +65,6 @@ def test_rows_of_the_library_stay_in_the_library(tmp_path: Path) -> None:
         name: len(rows) for name, rows in plain.rows.items() if isinstance(rows, list)
     }
     assert made.rows["assignment"]["library"] == "library.xlsx"
-
-
-def test_a_file_seen_from_another_folder_has_another_name_and_is_listed(tmp_path: Path) -> None:
-    path = workbook(tmp_path, assignment={"library": "library.xlsx"})
-    made = made_of(path, **{"library.xlsx": "../library.xlsx"})
-    assert made.rows["assignment"]["library"] == "../library.xlsx"
-    assert any(one.value == "library.xlsx" and "'../library.xlsx'" in one.reason for one in made.left)
 
 
 def test_what_was_removed_is_no_longer_named_in_assumptions(tmp_path: Path) -> None:
