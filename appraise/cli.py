@@ -276,6 +276,48 @@ def _learn(
     return STOPS if stops else CLEAN
 
 
+@appraise.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--verify", is_flag=True, help="Check a workfile instead: every hash, and every figure computed anew.")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    help="Folder for the workfile. Default: beside the workbook, named after it.",
+)
+@click.option("--draft", is_flag=True, help="Pack a draft, even with open stops.")
+@click.option(
+    "--template",
+    metavar="FOLDER",
+    type=click.Path(path_type=Path),
+    help="Folder with your own templates. Default: the one the workbook names, if any.",
+)
+@click.option("--overwrite", is_flag=True, help="Replace an existing file that we did not write.")
+def workfile(file: Path, verify: bool, out: Path | None, draft: bool, template: Path | None, overwrite: bool) -> int:
+    """Pack all that the report of a workbook rests on into one sealed FILE, or check such a file.
+
+    \b
+    Example: appraise workfile quenby.xlsx
+             appraise workfile --verify quenby/quenby-workfile.zip
+    """
+    from appraise.jobs.workfile import pack_workfile, verify_workfile
+
+    if verify:
+        checked = verify_workfile(file)
+        _echo_lines(checked.lines())
+        return STOPS if checked.faults else CLEAN
+    done = pack_workfile(
+        file,
+        out,
+        draft=draft,
+        overwrite=overwrite,
+        today=_today(),
+        progress=_progress(),
+        template=template,
+    )
+    _echo_lines(done.lines())
+    return STOPS if done.open_stops else CLEAN
+
+
 def main() -> NoReturn:
     """Run the command; every way out has its exit code, and no trace is ever shown."""
     _use_utf8()

@@ -92,6 +92,7 @@ def write_report(
     template: Path | None = None,
     pdf: bool = False,
     redacted: bool = False,
+    keep_photos: Path | None = None,
 ) -> Reported:
     """Write the report of the job at `path`.
 
@@ -100,6 +101,7 @@ def write_report(
     template  folder with the appraiser's own templates; None: the one the workbook names, if any
     pdf       write a PDF beside the Word file, if LibreOffice is there
     redacted  write a copy without owner, names, locations and serials, and nothing else
+    keep_photos  folder for the prepared copies of photographs; None: in the output folder
     Raises UnusableFile where a file cannot be read or written.
     """
     examined = examine(path, today=today, progress=progress)
@@ -114,7 +116,7 @@ def write_report(
     record = None if draft or redacted else record_name(path.stem)
     names = (f"{stem}.docx", f"{stem}.pdf" if pdf else None, schedule, proof, record)
     outputs.check(*(one for one in names if one is not None))
-    photos, faults = prepared_photos(examined, outputs.folder / KEPT_PHOTOS)
+    photos, faults = prepared_photos(examined, keep_photos or outputs.folder / KEPT_PHOTOS)
     examined = with_findings(examined, faults)
     if examined.open_stops and not draft:
         return Reported(examined, (), used)

@@ -25,7 +25,7 @@ from appraise.rules.cited import tables_in
 
 TODAY = date(2025, 5, 5)
 NAMES = [folder.name for folder in job_folders()]
-NUMBER = re.compile(r"[−+-]?\d[\d,]*(?:\.\d+)?")
+NUMBER = re.compile(r"[−+-]?\d+(?:,\d{3})*(?:\.\d+)?")
 MONTHS = {name: number for number, name in enumerate(month_abbr) if name}
 
 
