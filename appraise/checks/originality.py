@@ -13,6 +13,8 @@ from appraise.records.items import ITEMS, PARTS, Part
 from appraise.records.vocabulary import AssumptionKind, EvidenceStatus, FinishClass, PartState
 
 #: Parts no longer as made.
+#: Parts named in one sentence before the rest are only counted.
+PARTS_NAMED = 6
 DEPARTED = (PartState.LATER_REPLACEMENT, PartState.MODIFIED, PartState.MISSING)
 #: Finishes no longer the maker's first.
 REFINISHED = (
@@ -174,11 +176,16 @@ def whole_deduction_for_a_kept_part(context: CheckContext) -> Iterator[Finding]:
 
 @check("PRT-13")
 def part_unseen(context: CheckContext) -> Iterator[Finding]:
-    """What is said of a part rests on something seen."""
+    """What is said of a part rests on something seen; of one item it is asked once for each answer given."""
+    unseen: dict[tuple[str, PartState], list[Part]] = {}
     for part in context.job.parts:
         if given(part.state) and part.state is not PartState.UNKNOWN and part.evidence is BLANK and given(part.item):
-            found = str(part.state)
-            yield finding("PRT-13", place_of(PARTS, part, "evidence"), part.item, found=found, part=_name(part))
+            unseen.setdefault((part.item, part.state), []).append(part)
+    for (item, state), parts in unseen.items():
+        names = [_name(part) for part in parts]
+        more = f" and {len(names) - PARTS_NAMED} more" if len(names) > PARTS_NAMED else ""
+        named = ", ".join(names[:PARTS_NAMED]) + more
+        yield finding("PRT-13", place_of(PARTS, parts[0], "evidence"), item, found=str(state), part=named)
 
 
 def _name(part: Part) -> str:

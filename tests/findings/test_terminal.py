@@ -86,3 +86,29 @@ def test_terminal_markup_of_the_user_stays_text() -> None:
 )
 def test_the_count_line(counts: Counts, line: str) -> None:
     assert count_line(counts) == line
+
+
+def blanks(*rows: int) -> list[Finding]:
+    return [finding("CEL-21", Place("Parts", row, "state"), heading="State", hint="Six answers.") for row in rows]
+
+
+def test_the_same_said_of_many_cells_is_told_once_with_all_of_them() -> None:
+    lines = list(all_lines(judge([*blanks(4, 5, 6, 9), STOP], ()), where))
+    told = [line for line in lines if "CEL-21" in line]
+    assert told == ["Parts!F4 to F6, F9 (4 cells)  stop  CEL-21  State is blank."]
+    assert any("ITM-02" in line for line in lines)
+
+
+def test_two_of_a_kind_are_told_one_by_one() -> None:
+    assert sum("CEL-21" in line for line in all_lines(judge(blanks(4, 5), ()), where)) == 2
+
+
+def test_of_many_runs_of_cells_the_first_are_named_and_all_are_counted() -> None:
+    (line, _) = all_lines(judge(blanks(2, 4, 6, 8, 10, 12), ()), where)
+    assert line.startswith("Parts!F2, F4, F6, F8, ... (6 cells)  stop")
+
+
+def test_an_answered_finding_never_hides_among_others() -> None:
+    same = [finding("CEL-22", Place("Inspection", row, "found"), heading="Found", hint="") for row in (4, 5, 6)]
+    text = "\n".join(all_lines(judge(same, [answer(same[0])]), where))
+    assert text.count("released") == 3
