@@ -25,8 +25,8 @@ def build() -> bytes:
     page = document.sections[0]
     page.page_width, page.page_height = Mm(210), Mm(297)
     page.left_margin = page.right_margin = Mm((210 - TEXT_WIDTH) / 2)
-    page.top_margin, page.bottom_margin = Mm(30), Mm(27)
-    page.header_distance, page.footer_distance = Mm(15), Mm(13)
+    page.top_margin, page.bottom_margin = Mm(26), Mm(22)
+    page.header_distance, page.footer_distance = Mm(13), Mm(10)
     page.different_first_page_header_footer = True
     _fill(page.header, paragraph("{{ edges.header_left }}\t{{ edges.header_right }}", "Header"))
     _fill(page.first_page_header, '<w:p><w:pPr><w:pStyle w:val="Normal"/></w:pPr></w:p>')

@@ -20,7 +20,7 @@
     sheet.facts_of("fact", "r.assignment.facts", "{{ fact.label }}", "{{ fact.text }}")
     sheet.grid(...)                            # a table with a repeated column: comparisons side by side
     sheet.pictures("photo", "item.photos", width_mm=75, height_mm=85)    # one below the other, with captions
-    sheet.picture_rows("pair", "item.photo_pairs")                       # two side by side: pair.left, pair.right
+    sheet.picture_rows("pair", "pairs")                                     # two side by side: pair.left, pair.right
     sheet.chart("item.price_chart")            # figure, then a caption from `.caption`
     sheet.contents(levels=2)
     sheet.page_break()

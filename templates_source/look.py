@@ -88,7 +88,7 @@ def _contents_tabs(text: float) -> str:
 
 _SANS = _fonts(SANS)
 _EXACT = '<w:spacing w:before="0" w:after="0" w:line="{}" w:lineRule="exact"/>'
-_CELL = _space(1, 1)
+_CELL = _space(0.7, 0.7)
 
 DEFAULTS = (
     f"<w:docDefaults><w:rPrDefault><w:rPr>{_fonts(SERIF)}{_colour(TEXT)}{_size(11)}"
@@ -344,7 +344,7 @@ TABLE_STYLES = (
         "Schedule",
         "Schedule",
         _rule("top", INK, 8) + _rule("bottom", INK, 8) + _rule("insideH", HAIR, 4),
-        vertical=0.5,
+        vertical=0.3,
         side=1.5,
         conditions=_HEAD_ROW,
     )
@@ -352,7 +352,7 @@ TABLE_STYLES = (
         "Facts",
         "Facts",
         _rule("top", HAIR, 4) + _rule("bottom", HAIR, 4) + _rule("insideH", HAIR, 4),
-        vertical=0.5,
+        vertical=0.3,
         side=1.5,
     )
     + _table_style("Pictures", "Pictures", "", vertical=0, side=0.8)

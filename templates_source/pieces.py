@@ -126,39 +126,37 @@ def comparisons_grid(sheet: Sheet, grid: str, *, label_width: float = 40) -> Non
         "{%tr endfor %}",
     ]
     begin, part, strong, otherwise, done, end = (_tag_row(one, 2, sheet.width) for one in tags)
+    # The name of a part stays with its first step; a grid may go on overleaf, under its headings.
     rows += begin + part + line(("TableHead", "TableFigure")) + strong + line(("TableTotal", "TableTotalFigure"))
     rows += otherwise + line(("TableText", "TableFigure")) + done + end
-    # Kept with the next paragraph row by row, a grid that fits on a page stands on one.
-    rows = rows.replace("</w:pPr>", "<w:keepNext/></w:pPr>")
     sheet._table("Schedule", [label_width, rest], rows, "Comparisons side by side, one step a row", head=True)
 
 
-def photo_rows(sheet: Sheet, sequence: str, *, height_mm: int = 54) -> None:
-    """Add photographs two by two with their captions.
+def photo_rows(sheet: Sheet, sequence: str, *, height_mm: int = 52) -> None:
+    """Add photographs three by three with their captions.
 
     The paragraphs are not kept with the next one: office programs would read that of the whole table and move it
     to a page of its own.
     """
-    half = sheet.width / 2
+    third = sheet.width / 3
     loose = '<w:keepNext w:val="0"/>'
 
-    def side(picture: str) -> str:
-        shown = paragraph(f"{{{{ picture({picture}, {int(half) - 4}, {height_mm}) }}}}", "Figure", extra=loose)
-        return shown + paragraph(f"{{{{ {picture}.caption }}}}", "Caption", extra=loose)
+    def shown(picture: str) -> str:
+        placed = f"{{{{ picture({picture}, {int(third) - 3}, {height_mm}) }}}}"
+        caption = paragraph(f"{{{{ {picture}.caption }}}}", "Caption", extra=loose)
+        return paragraph(placed, "Figure", extra=loose) + caption
 
-    width = f'<w:tcPr><w:tcW w:w="{twips(half)}" w:type="dxa"/></w:tcPr>'
-    right = (
-        paragraph("{%p if pair.right is none %}")
-        + paragraph("", "TableText")
-        + paragraph("{%p else %}")
-        + side("pair.right")
-        + paragraph("{%p endif %}")
-    )
-    rows = _tag_row(f"{{%tr for pair in {sequence} %}}", 2, sheet.width)
-    rows += _row(f"<w:tc>{width}{side('pair.left')}</w:tc><w:tc>{width}{right}</w:tc>")
-    rows += _tag_row("{%tr endfor %}", 2, sheet.width)
+    def perhaps(picture: str) -> str:
+        empty = paragraph(f"{{%p if {picture} is none %}}") + paragraph("", "TableText") + paragraph("{%p else %}")
+        return empty + shown(picture) + paragraph("{%p endif %}")
+
+    width = f'<w:tcPr><w:tcW w:w="{twips(third)}" w:type="dxa"/></w:tcPr>'
+    cells = (shown("shelf.first"), perhaps("shelf.second"), perhaps("shelf.third"))
+    rows = _tag_row(f"{{%tr for shelf in {sequence} %}}", 3, sheet.width)
+    rows += _row("".join(f"<w:tc>{width}{cell}</w:tc>" for cell in cells))
+    rows += _tag_row("{%tr endfor %}", 3, sheet.width)
     with sheet.when(sequence):
-        sheet._table("Pictures", [half, half], rows, "Photographs, two in a row", head=False)
+        sheet._table("Pictures", [third, third, third], rows, "Photographs, three in a row", head=False)
 
 
 def clauses(sheet: Sheet, sequence: str, *, level: int = 2) -> None:

@@ -367,7 +367,7 @@ class GridRow:
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """Comparisons as columns (five at most), steps as rows."""
+    """Comparisons as columns (six at most), steps as rows."""
 
     caption: str
     corner: str
@@ -395,11 +395,12 @@ class OpinionView:
 
 
 @dataclass(frozen=True, slots=True)
-class PhotoPair:
-    """Two photographs side by side; the last of an odd number stands alone."""
+class PhotoRow:
+    """Photographs side by side; the last row may hold fewer than three."""
 
-    left: Picture
-    right: Picture | None
+    first: Picture
+    second: Picture | None
+    third: Picture | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -408,7 +409,7 @@ class ItemView:
 
     group_heading  the heading above all items: given with the first one only
     key            anchor of the section
-    photo_pairs    the photographs two by two
+    photo_rows     the photographs three by three
     """
 
     id: str
@@ -430,7 +431,7 @@ class ItemView:
     cautions_heading: str
     cautions: tuple[str, ...]
     photos_heading: str
-    photo_pairs: tuple[PhotoPair, ...]
+    photo_rows: tuple[PhotoRow, ...]
     photos_note: str
     opinions: tuple[OpinionView, ...]
     bridge: Passage | None

@@ -53,7 +53,7 @@ def _body(sheet: Sheet) -> None:
     with sheet.each("words", "item.cautions"):
         sheet.para("{{ words }}", "Notice")
     sheet.heading(3, "{{ item.photos_heading }}")
-    photo_rows(sheet, "item.photo_pairs")
+    photo_rows(sheet, "item.photo_rows")
     sheet.para("{{ item.photos_note }}", "TableNote")
 
 
@@ -85,7 +85,7 @@ def _opinion(sheet: Sheet) -> None:
         sheet.para([("{{ opinion.reconciliation_heading }}", "Strong")], keep_next=True)
         with sheet.each("words", "opinion.reconciliation"):
             sheet.para("{{ words }}")
-    view_table(sheet, "opinion.results", [110, 50], right=(1,), maybe=True, together=True, description="Reconciliation")
+    view_table(sheet, "opinion.results", [110, 50], right=(1,), maybe=True, description="Reconciliation")
     sheet.chart("opinion.chart", label="{{ r.figure_label }}")
     sheet.para(
         [

@@ -6,6 +6,7 @@ pattern or a shape, so that the charts can be read in grey.
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from decimal import Decimal
 from xml.sax.saxutils import escape
 
@@ -24,13 +25,61 @@ _SPACES = (
 )
 
 
+#: Measures of a chart of rows [mm]: its width, the column of labels, and what stands above and below the rows.
+_WIDTH = Decimal(160)
+_ROW = Decimal("6.5")
+#: LibreOffice draws no chart lower than this and squeezes the drawing into less (seen with version 7.4).
+_LOWEST, _TALLEST = Decimal(70), Decimal(200)
+
+
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """Where the rows of a chart lie [mm].
+
+    labels        width of the column of labels
+    above, below  room for the legend, and for the scale and what it counts
+    """
+
+    labels: Decimal
+    above: Decimal
+    below: Decimal
+
+    def height(self, rows: int) -> Decimal:
+        """Height of the whole chart; a few rows share the lowest one."""
+        return max(_LOWEST, min(self.above + _ROW * rows + self.below, _TALLEST))
+
+    def layout(self, rows: int) -> str:
+        """The place of the rows as shares of the whole, so that every program draws them alike."""
+        height = self.height(rows)
+        shares = (
+            self.labels / _WIDTH,
+            self.above / height,
+            (_WIDTH - self.labels - 5) / _WIDTH,
+            (height - self.above - self.below) / height,
+        )
+        x, y, w, h = (f"{share:.4f}" for share in shares)
+        return (
+            '<c:layout><c:manualLayout><c:layoutTarget val="inner"/><c:xMode val="edge"/><c:yMode val="edge"/>'
+            f'<c:x val="{x}"/><c:y val="{y}"/><c:w val="{w}"/><c:h val="{h}"/></c:manualLayout></c:layout>'
+        )
+
+
+_PRICES = _Frame(Decimal(42), Decimal(3), Decimal(14))
+_TIMES = _Frame(Decimal(66), Decimal(9), Decimal(8))
+
+
 def natural_height(chart: PriceChart | TimeChart | HistoryChart) -> int:
     """Return the height [mm] a chart needs for its rows."""
     if isinstance(chart, HistoryChart):
         return 65
+    height = (_PRICES if isinstance(chart, PriceChart) else _TIMES).height(_rows(chart))
+    return int(height.to_integral_value("ROUND_CEILING"))
+
+
+def _rows(chart: PriceChart | TimeChart) -> int:
     if isinstance(chart, PriceChart):
-        return min(22 + 8 * (len(chart.labels) + len(chart.lines) + (chart.low is not None)), 200)
-    return min(34 + 8 * len(chart.bars), 200)
+        return len(chart.labels) + len(chart.lines) + (chart.low is not None and chart.high is not None)
+    return len(chart.bars) + (chart.window is not None)
 
 
 def chart_part(chart: PriceChart | TimeChart | HistoryChart) -> str:
@@ -44,7 +93,8 @@ def chart_part(chart: PriceChart | TimeChart | HistoryChart) -> str:
 
 def _text_size(hundredths: int, colour: str = _QUIET, bold: int = 0) -> str:
     return (
-        f'<c:txPr><a:bodyPr/><a:p><a:pPr><a:defRPr sz="{hundredths}" b="{bold}"><a:solidFill>'
+        # Turned by 0, said so: else LibreOffice leaves out labels of two lines, or every second one.
+        f'<c:txPr><a:bodyPr rot="0" vert="horz"/><a:p><a:pPr><a:defRPr sz="{hundredths}" b="{bold}"><a:solidFill>'
         f'<a:srgbClr val="{colour}"/></a:solidFill><a:latin typeface="Arial"/></a:defRPr></a:pPr>'
         '<a:endParaRPr lang="en-US"/></a:p></c:txPr>'
     )
@@ -164,7 +214,7 @@ def _category_axis(ident: int, crossing: int, *, hidden: bool = False, top_down:
     return (
         f'<c:catAx><c:axId val="{ident}"/><c:scaling><c:orientation val="{order}"/></c:scaling>'
         f'<c:delete val="0"/><c:axPos val="{place}"/><c:majorTickMark val="none"/>'
-        f'<c:minorTickMark val="none"/>{labels}{_text_size(850, "1A1A1A")}'
+        f'<c:minorTickMark val="none"/>{labels}{_text_size(800, "1A1A1A")}'
         f'<c:crossAx val="{crossing}"/><c:crosses val="autoZero"/><c:auto val="0"/><c:lblAlgn val="ctr"/>'
         '<c:lblOffset val="100"/><c:noMultiLvlLbl val="1"/></c:catAx>'
     )
@@ -199,12 +249,12 @@ def _value_axis(
     )
 
 
-def _space(plot: str, *, legend: bool = True) -> str:
+def _space(plot: str, *, legend: bool = True, layout: str = "<c:layout/>") -> str:
     """Return the whole part. A series without a name has no colour either, so its place in the legend stays blank."""
     names = f'<c:legend><c:legendPos val="t"/><c:overlay val="0"/>{_text_size(800)}</c:legend>' if legend else ""
     return (
         f'{XML_HEAD}<c:chartSpace {_SPACES}><c:date1904 val="0"/><c:roundedCorners val="0"/><c:chart>'
-        f'<c:autoTitleDeleted val="1"/><c:plotArea><c:layout/>{plot}</c:plotArea>{names}'
+        f'<c:autoTitleDeleted val="1"/><c:plotArea>{layout}{plot}</c:plotArea>{names}'
         f'<c:plotVisOnly val="1"/><c:dispBlanksAs val="gap"/></c:chart>{_NOTHING}'
         f"{_text_size(800)}</c:chartSpace>"
     )
@@ -246,7 +296,7 @@ def _price(chart: PriceChart) -> str:
     if pieces:
         pieces = _bars(pieces, (3, 4), 0)
         axes += _second_axes(_ZERO, high)
-    return _space(f"{_bars(rows, (1, 2), 40)}{pieces}{axes}", legend=False)
+    return _space(f"{_bars(rows, (1, 2), 40)}{pieces}{axes}", legend=False, layout=_PRICES.layout(count))
 
 
 def _own_row(
@@ -325,11 +375,12 @@ def _time(chart: TimeChart) -> str:
     bars = "".join(_series(n, *looks[n], categories, [row[n] for row in rows]) for n in kept)
     step = max(nice_step(high - low, 10), Decimal(1))
     axes = _category_axis(1, 2) + _value_axis(2, 1, low=low, high=high, step=step, form="0")
+    layout = _TIMES.layout(count)
     if chart.window is None:
-        return _space(f"{_bars(bars, (1, 2), 45)}{axes}")
+        return _space(f"{_bars(bars, (1, 2), 45)}{axes}", layout=layout)
     shade = _series(len(looks), "", _NOTHING, categories, [first] * count)
     shade += _series(len(looks) + 1, chart.words[4], _solid(_BAND, 35), categories, [last - first] * count)
-    return _space(f"{_bars(bars, (1, 2), 45)}{_bars(shade, (3, 4), 0)}{axes}{_second_axes(low, high)}")
+    return _space(f"{_bars(bars, (1, 2), 45)}{_bars(shade, (3, 4), 0)}{axes}{_second_axes(low, high)}", layout=layout)
 
 
 def _span(chart: TimeChart) -> tuple[Decimal, Decimal]:

@@ -11,6 +11,7 @@ from appraise.model.missing import BLANK, UNKNOWN
 from appraise.model.months import month_number
 from appraise.records.vocabulary import Conclusion, Route
 from appraise.report.compose.inputs import PreparedPhoto
+from appraise.report.compose.item import grid
 from appraise.report.compose.report import compose
 
 NBSP = "\N{NO-BREAK SPACE}"
@@ -115,22 +116,29 @@ def test_cautions_for_materials_and_mains(items):
 
 
 def test_photographs_in_the_order_typed_with_captions_and_alternative_text(items):
-    (pair,) = items[0].photo_pairs
-    assert pair.left.caption == "1.1. Front (taken Jan 20, 2025)"
-    assert pair.right.caption == "1.2. Label"
-    assert pair.left.alt == "Photograph of Skarvholm Consul 17: Front"
+    (row,) = items[0].photo_rows
+    assert row.first.caption == "1.1. Front (taken Jan 20, 2025)"
+    assert row.second.caption == "1.2. Label"
+    assert row.third is None
+    assert row.first.alt == "Photograph of Skarvholm Consul 17: Front"
     assert "lost.jpg" in items[0].photos_note
 
 
-def test_grids_hold_five_comparisons_at_most_and_are_balanced(items):
-    grids = items[0].opinions[0].grids
+def test_grids_hold_six_comparisons_at_most(items):
+    (one,) = items[0].opinions[0].grids
+    assert [column.name for column in one.columns] == ["c1", "c2", "c3", "c4", "c5", "c6"]
+
+
+def test_more_comparisons_than_fit_are_shared_out_evenly(monkeypatch):
+    monkeypatch.setattr(grid, "COLUMNS", 5)
+    grids = next(compose(inputs()).items).opinions[0].grids
     assert [[column.name for column in one.columns] for one in grids] == [["c1", "c2", "c3"], ["c4", "c5", "c6"]]
-    for grid in grids:
-        assert all(len(row.cells) == len(grid.columns) for row in grid.rows)
+    for one in grids:
+        assert all(len(row.cells) == len(one.columns) for row in one.rows)
 
 
 def test_the_grid_shows_each_step_with_its_sign(items):
-    rows = {row.label: row.cells for grid in items[0].opinions[0].grids[:1] for row in grid.rows}
+    rows = {row.label: row.cells[:3] for row in items[0].opinions[0].grids[0].rows}
     assert rows["Price as recorded"] == ("21,000.00", "14,500.00", "31,500.00")
     assert rows["Currency"] == ("USD", "GBP", "USD")
     assert rows["In USD"] == ("", "23,341.94", "")

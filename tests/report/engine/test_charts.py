@@ -105,9 +105,33 @@ def test_steps_are_one_two_or_five_times_a_power_of_ten(span: str, pieces: int, 
     assert nice_step(Decimal(span), pieces) == Decimal(step)
 
 
-def test_height_follows_the_rows() -> None:
-    assert natural_height(PRICE) == 22 + 8 * 6
-    assert natural_height(TIME) == 34 + 8 * 5
+def prices(count: int) -> PriceChart:
+    return PriceChart("many", tuple(map(str, range(count))), (Decimal(5),) * count, ("5.00",) * count)
+
+
+def test_height_follows_the_rows_between_the_lowest_and_the_tallest() -> None:
+    assert natural_height(prices(20)) == 3 + 130 + 14  # 6.5 mm a row
+    assert natural_height(prices(3)) == natural_height(TIME) == 70
+    assert natural_height(prices(99)) == 200
+
+
+@pytest.mark.parametrize("chart", [PRICE, TIME, prices(20)])
+def test_rows_lie_where_the_chart_says_with_room_for_labels_and_scale(chart: PriceChart | TimeChart) -> None:
+    root = etree.fromstring(chart_part(chart).encode())
+    (layout,) = root.iter(f"{C}manualLayout")
+    x, y, w, h = (Decimal(layout.find(f"{C}{side}").get("val")) for side in "xywh")
+    assert x >= Decimal("0.25") and x + w < 1  # labels of two or three words fit beside the rows
+    assert y * natural_height(chart) >= Decimal("2.9")
+    assert (1 - y - h) * natural_height(chart) >= Decimal("7.9")
+
+
+def test_no_label_may_be_left_out() -> None:
+    """LibreOffice leaves out every second label unless the turn of the text is said to be none."""
+    root = etree.fromstring(chart_part(PRICE).encode())
+    axis = next(root.iter(f"{C}catAx"))
+    assert [one.get("rot") for one in axis.iter("{http://schemas.openxmlformats.org/drawingml/2006/main}bodyPr")] == [
+        "0"
+    ]
 
 
 def test_a_drawing_without_a_description_is_our_own_mistake() -> None:

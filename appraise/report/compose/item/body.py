@@ -10,7 +10,10 @@ from appraise.report.compose.context import Context, is_word
 from appraise.report.compose.printing import Form
 from appraise.report.compose.scope import combine_words
 from appraise.report.engine.views import Picture
-from appraise.report.view import Line, Passage, PhotoPair, Row, Table
+from appraise.report.view import Line, Passage, PhotoRow, Row, Table
+
+#: Photographs in a row, as `PhotoRow` has places.
+IN_A_ROW = 3
 
 
 def identification(context: Context, item: Item) -> tuple[Line, ...]:
@@ -117,7 +120,7 @@ def condition(context: Context, item: Item) -> tuple[Line, ...]:
         Line(text("label.playability"), printer.shown(item.playability)),
         Line(text("label.grade"), _grade(context, item)),
     ]
-    if given(item.cost_to_correct):
+    if given(item.cost_to_correct) and item.cost_to_correct > 0:
         lines.append(Line(text("label.cost_to_correct"), printer.money(item.cost_to_correct)))
     return tuple(lines)
 
@@ -238,8 +241,8 @@ def _materials(context: Context, item: Item) -> Iterator[str]:
     yield text("caution.materials")
 
 
-def photographs(context: Context, item: Item, named: str) -> tuple[PhotoPair, ...]:
-    """Return the prepared photographs with captions, two by two, in the order typed."""
+def photographs(context: Context, item: Item, named: str) -> tuple[PhotoRow, ...]:
+    """Return the prepared photographs with captions, three by three, in the order typed."""
     text, printer = context.text, context.printer
     prepared = {one.file: one for one in context.inputs.photos.get(str(item.id), ())}
     typed: list[Photo] = context.photos.get(str(item.id), [])
@@ -259,10 +262,8 @@ def photographs(context: Context, item: Item, named: str) -> tuple[PhotoPair, ..
             caption = text("caption.photo", **fields)
         alt = text("caption.photo_alt", item=named, caption=printer.shown(photo.caption))
         pictures.append(Picture(file.source, file.sha256, file.width, file.height, alt, caption))
-    return tuple(
-        PhotoPair(pictures[at], pictures[at + 1] if at + 1 < len(pictures) else None)
-        for at in range(0, len(pictures), 2)
-    )
+    padded: list[Picture | None] = [*pictures, None, None]
+    return tuple(PhotoRow(pictures[at], padded[at + 1], padded[at + 2]) for at in range(0, len(pictures), IN_A_ROW))
 
 
 def photo_note(context: Context, item: Item) -> str:

@@ -1,4 +1,4 @@
-"""The comparisons grid: comparisons as columns, five at most to a grid, every step as a row."""
+"""The comparisons grid: comparisons as columns, six at most to a grid, every step as a row."""
 
 from collections.abc import Callable, Iterator, Sequence
 
@@ -11,7 +11,7 @@ from appraise.report.view import Grid, GridColumn, GridRow, Row, Table
 from appraise.valuing.result import ComparisonResult, Valuation
 
 #: Comparisons to a grid: more columns of amounts do not fit an upright page.
-COLUMNS = 5
+COLUMNS = 6
 
 Cell = Callable[[Context, ComparisonResult], str]
 

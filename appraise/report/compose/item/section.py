@@ -37,13 +37,19 @@ def item_view(context: Context, result: ItemResult, number_of_item: int) -> Item
         provenance=body.provenance(context, item),
         history=body.history(context, item, named),
         cautions_heading=text("part.cautions"),
-        cautions=(*body.cautions(context, item), *age_lines(context, item, result.window)),
+        cautions=_cautions(context, result),
         photos_heading=text("part.photographs"),
-        photo_pairs=body.photographs(context, item, named),
+        photo_rows=body.photographs(context, item, named),
         photos_note=body.photo_note(context, item),
         opinions=_opinions(context, result, named),
         bridge=bridge_view(context, result, named),
     )
+
+
+def _cautions(context: Context, result: ItemResult) -> tuple[str, ...]:
+    """Return the cautions; the age limits of all laws stand in one paragraph."""
+    ages = " ".join(age_lines(context, result.item, result.window))
+    return (*body.cautions(context, result.item), *((ages,) if ages else ()))
 
 
 def _originality(result: ItemResult) -> Outcome | None:

@@ -196,5 +196,9 @@ def _say(statement: Statement) -> str:
     )
 
 
+#: Two lines beside a bar of the chart.
+_LONGEST_LABEL = 84
+
+
 def _short(label: str) -> str:
-    return label if len(label) <= 44 else label[:43].rstrip() + "…"
+    return label if len(label) <= _LONGEST_LABEL else label[: _LONGEST_LABEL - 1].rstrip() + "…"
