@@ -18,6 +18,7 @@ from appraise.records.job import SHEETS, Job
 from appraise.records.vocabulary import Route, Use
 from appraise.rules.cited import Seen
 from appraise.rules.uses import Element, use_rules
+from appraise.schedule.propose import removed_items
 
 #: A need for an official wording on Clauses, by its key.
 _WORDING = "wording "
@@ -142,7 +143,9 @@ def _name_of(record: Any, sheet: Sheet, key: str) -> str:
 
 
 def _items_without(what: str, job: Job, results: Mapping[str, ItemResults]) -> Iterable[str]:
-    ids = [item.id for item in job.items if given(item.id)]
+    # What has left the schedule stands in the change table only.
+    gone = removed_items(job)
+    ids = [item.id for item in job.items if given(item.id) and item.id not in gone]
     if what == "valuations":
         return [one for one in ids if not _is_valued(results.get(one))]
     having = {record.item for record in getattr(job, what)}

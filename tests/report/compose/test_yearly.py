@@ -128,6 +128,8 @@ def test_a_removed_item_has_no_section_and_the_total_does_not_lack_it() -> None:
     report, items, _ = demo()
     assert [one.id for one in items] == [f"Y{number:02d}" for number in range(1, 13) if number != 10]
     assert report.summary.note == ""
+    assert report.elements.table is not None
+    assert not [row for row in report.elements.table.rows if "Y10" in " ".join(row.cells)]
     assert report.summary.table.rows[-1].figures == ("297,600",)
 
 
