@@ -7,5 +7,7 @@ from templates_source.pieces import chapter
 def build(house: bytes) -> bytes:
     """Return the template."""
     sheet = Sheet(house, landscape=True)
-    chapter(sheet, "return_figures", {(6, 1): [10, 72, 62, 38, 24, 20], (3, 1): [115, 60, 30]}, signed=True)
+    # A sheet of letter paper is shorter than one of A4.
+    sheet.width = 225
+    chapter(sheet, "return_figures", {(6, 1): [9, 62, 52, 36, 24, 20], (3, 1): [105, 60, 30]}, signed=True)
     return sheet.finished()

@@ -6,7 +6,7 @@ from appraise.model.missing import Missing, given, value_or
 from appraise.records.assignment import Assumption, ValueTerms
 from appraise.records.tables import Clause as ClauseRecord
 from appraise.records.vocabulary import AssumptionKind, PremiumTax, PriceBasis
-from appraise.report.compose.context import Context, capital, ids_in, is_word
+from appraise.report.compose.context import BY_OTHER_METHODS, Context, capital, ids_in, is_word
 from appraise.report.view import (
     AssignmentView,
     AssumptionsView,
@@ -129,8 +129,9 @@ def _meaning(context: Context, terms: ValueTerms) -> ValueMeaning:
         Line(text("label.price_basis"), basis_words(context, terms.price_basis)),
         Line(text("label.premium_tax"), tax_words(context, terms.premium_tax)),
         Line(text("label.exposure"), printer.shown(terms.exposure_time)),
-        Line(text("label.conclusion"), printer.shown(terms.conclusion)),
     ]
+    if terms.value_type not in BY_OTHER_METHODS:
+        lines.append(Line(text("label.conclusion"), printer.shown(terms.conclusion)))
     if definition:
         treatment = context.words.rule(f"{definition.slot}.treatment", definition.treatment)
         lines.insert(0, Line(text("label.treatment"), treatment))

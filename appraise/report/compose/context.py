@@ -42,6 +42,21 @@ class Summary:
     worked: Mapping[ValueType, Mapping[str, Outcome]] = field(default_factory=dict)
 
 
+#: Sums of the insurance contract: carried, never opinions.
+CONTRACT = frozenset({ValueType.AGREED, ValueType.STATED})
+#: Types of value whose figures stand in a section of their own.
+ELSEWHERE = frozenset({ValueType.DIMINUTION, ValueType.MARKETABLE_CASH})
+#: Types of value found otherwise than by comparing sales.
+BY_OTHER_METHODS = (
+    CONTRACT
+    | ELSEWHERE
+    | {
+        ValueType.ACTUAL_CASH,
+        ValueType.REPLACEMENT_COST_NEW,
+        ValueType.ORDERLY_LIQUIDATION,
+        ValueType.FORCED_LIQUIDATION,
+    }
+)
 #: Types of value whose figures a section of its own shows, beside the item's section.
 _SHOWN_AGAIN = (
     ValueType.DIMINUTION,

@@ -7,8 +7,8 @@ from appraise.model.missing import given
 from appraise.records.assignment import ValueTerms
 from appraise.records.items import Item
 from appraise.records.market import Opinion
-from appraise.records.vocabulary import Conclusion, PriceKind, Route, ValueType
-from appraise.report.compose.context import Context, capital
+from appraise.records.vocabulary import Conclusion, PriceKind, Route
+from appraise.report.compose.context import BY_OTHER_METHODS, CONTRACT, ELSEWHERE, Context, capital
 from appraise.report.compose.inputs import ItemResult
 from appraise.report.compose.item.grid import grids, reasons_table, sales_table, step_label
 from appraise.report.compose.printing import Form
@@ -25,21 +25,6 @@ _TOLD = frozenset({"median_kind", "value_rounded", "low_rounded", "high_rounded"
     "first_month",
     "last_month",
 }
-#: Sums of the insurance contract: carried, never opinions.
-_CONTRACT = frozenset({ValueType.AGREED, ValueType.STATED})
-#: Types of value whose figures stand in a section of their own.
-_ELSEWHERE = frozenset({ValueType.DIMINUTION, ValueType.MARKETABLE_CASH})
-#: Types of value found otherwise than by comparing sales.
-_BY_OTHER_METHODS = (
-    _CONTRACT
-    | _ELSEWHERE
-    | {
-        ValueType.ACTUAL_CASH,
-        ValueType.REPLACEMENT_COST_NEW,
-        ValueType.ORDERLY_LIQUIDATION,
-        ValueType.FORCED_LIQUIDATION,
-    }
-)
 #: Typed figures that belong in the table: without them a step there cannot be redone.
 _TYPED_ROWS = ("_rate", "_least", "_most")
 
@@ -52,7 +37,7 @@ def opinion_view(context: Context, item: Item, valuation: Valuation, named: str)
     label = text("opinion.opinion_label", value_type=name)
     if typed is not None and given(typed.not_valued):
         return _left_out(context, name, typed, label)
-    if valuation.value_type in _BY_OTHER_METHODS and not valuation.comparisons:
+    if valuation.value_type in BY_OTHER_METHODS and not valuation.comparisons:
         return _by_other_method(context, valuation, typed, named, name)
     return OpinionView(
         heading=text("opinion.heading", value_type=capital(name)),
@@ -84,7 +69,7 @@ def _by_other_method(
         said.append(typed.reconciliation)
     if typed is not None and given(typed.source):
         said.append(text("opinion.source", source=typed.source))
-    contract = kind in _CONTRACT
+    contract = kind in CONTRACT
     return OpinionView(
         heading=text("opinion.heading", value_type=capital(name)),
         intro=(text(f"by_method.{kind.name.lower()}"),),
@@ -94,7 +79,7 @@ def _by_other_method(
         notes=(),
         reconciliation_heading=text("part.reconciliation") if said else "",
         reconciliation=tuple(said),
-        results=None if kind in _ELSEWHERE or contract else _results(context, valuation, named, name),
+        results=None if kind in ELSEWHERE or contract else _results(context, valuation, named, name),
         chart=None,
         opinion_label=text("opinion.contract_label" if contract else "opinion.opinion_label", value_type=name),
         opinion=context.printer.printed(valuation.rounded, Form.WHOLE),

@@ -7,7 +7,7 @@ from appraise.model.figure import Figure, Outcome
 from appraise.model.missing import given
 from appraise.records.losses import Damage, Loss, PairedSale, RepairLine, SetLoss
 from appraise.records.vocabulary import CashValueReading, DamageOrigin, SetClause, ValueType
-from appraise.report.compose.context import Context, Summary, item_key
+from appraise.report.compose.context import Context, Summary, capital, item_key
 from appraise.report.compose.printing import Form
 from appraise.report.compose.uses.parts import lines, measures, money_head, printed
 from appraise.report.view import Block, Chapter, Row, Table
@@ -252,13 +252,13 @@ def _readings(context: Context) -> Block | None:
     if not rows:
         return None
     reading = printer.shown(context.job.policy.cash_value)
-    words = [context.words.word(one) for one in CashValueReading]
+    words = [capital(context.words.word(one)) for one in CashValueReading]
     table = Table(
         text("claim.readings_caption"),
         (text("head.item"),),
         tuple(rows),
         "",
-        (*words, context.words.word(ValueType.ACTUAL_CASH)),
+        (*words, capital(context.words.word(ValueType.ACTUAL_CASH))),
     )
     return Block(text("claim.readings"), (text("claim.readings_text", reading=reading),), tables=(table,))
 

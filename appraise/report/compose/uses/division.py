@@ -37,7 +37,7 @@ def _party(context: Context, name: str, total: Outcome) -> Table:
         if str(one.line.recipient) == name
     ]
     rows.append(Row((text("common.total"), "", ""), (printer.printed(total, Form.WHOLE_PLAIN),), strong=True))
-    heads = (text("head.item"), text("division.standing"), text("head.remark"))
+    heads = (text("head.item"), text("division.standing"), text("head.own_remark"))
     return Table(text("division.party", name=name), heads, tuple(rows), "", (money_head(context),))
 
 

@@ -7,7 +7,7 @@ from appraise.model.figure import Outcome
 from appraise.model.missing import given
 from appraise.records.claims import Policy
 from appraise.records.declare import filled
-from appraise.records.vocabulary import Use, ValueType
+from appraise.records.vocabulary import DeductibleOrder, Use, ValueType
 from appraise.report.compose.context import Context, Summary, capital
 from appraise.report.compose.printing import Form
 from appraise.report.compose.uses.parts import lines, measures
@@ -18,9 +18,15 @@ _BLANKET = (
     *("total_value", "limit", "limit_shortfall", "limit_adequacy_pct", "over_item_cap", "capped_sum"),
     "effective_cover",
 )
-_PAYMENT = (
-    *("loss", "limit_carried", "item_cap_carried", "required", "ratio", "after_ratio", "deductible"),
-    *("loss_less_deductible", "after_deductible", "payment", "coinsurance_penalty"),
+#: From loss to payment in the order of the terms: without coinsurance, and with the deductible after or before it.
+_PLAIN = ("loss", "deductible", "after_deductible", "limit_carried", "item_cap_carried", "payment")
+_AFTER = (
+    *("loss", "required", "ratio", "after_ratio", "deductible", "after_deductible"),
+    *("limit_carried", "item_cap_carried", "payment", "coinsurance_penalty"),
+)
+_BEFORE = (
+    *("loss", "deductible", "loss_less_deductible", "required", "ratio", "after_ratio"),
+    *("limit_carried", "item_cap_carried", "payment", "coinsurance_penalty"),
 )
 
 
@@ -119,17 +125,26 @@ def _payments(context: Context) -> Iterator[Block]:
         if loss is not None:
             figures["loss"] = loss
         caption = text("policy.payment_caption", item=context.title(name))
-        tables.append(measures(context, partial(_label, context), caption, figures, _PAYMENT, strong=("payment",)))
+        tables.append(
+            measures(context, partial(_label, context), caption, figures, _steps(context), strong=("payment",))
+        )
     yield Block(text("policy.payment"), (text("policy.payment_text"),), tables=tuple(tables))
 
 
+def _steps(context: Context) -> tuple[str, ...]:
+    told = context.job.policy
+    if not given(told.coinsurance):
+        return _PLAIN
+    return _BEFORE if told.deductible_order is DeductibleOrder.BEFORE_RATIO else _AFTER
+
+
 def _loss(context: Context, name: str) -> Outcome | None:
-    known = context.by_id.get(name)
-    if known is not None:
-        return known.worked.get(ValueType.DIMINUTION, {}).get("loss")
     cover = context.inputs.uses.cover
-    found = dict(cover.sets) if cover is not None else {}
-    return found[name]["covered_loss"] if name in found else None
+    sets = dict(cover.sets) if cover is not None else {}
+    if name in sets:
+        return sets[name]["covered_loss"]
+    known = context.by_id.get(name)
+    return None if known is None else known.worked.get(ValueType.DIMINUTION, {}).get("loss")
 
 
 def _label(context: Context, name: str) -> str:

@@ -109,7 +109,7 @@ def _recipients(context: Context) -> tuple[Table, ...] | None:
     if not uses.portions or uses.by_recipient is None:
         return None
     tables = []
-    heads = (text("head.item"), text("head.part_of_item"), text("head.remark"))
+    heads = (text("head.item"), text("head.part_of_item"), text("head.own_remark"))
     for recipient, total in uses.by_recipient.items():
         rows = [
             Row(
