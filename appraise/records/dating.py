@@ -75,7 +75,8 @@ class Evidence:
     )
     reference: str | Missing = column(
         "By id",
-        hint="Id from Feature periods, Serial ranges or the published facts, or the code or number itself.",
+        K.FACT,
+        hint="Id from Feature periods, Serial ranges or Published facts (pick one), or the code or number itself.",
         example="",
     )
     photo: str | Missing = column("Photo", K.FILE, hint="File that shows it.", example="")

@@ -25,6 +25,8 @@ class ColumnKind(Enum):
     IDENTITY = "id"
     #: The id of a row on another sheet.
     REFERENCE = "reference"
+    #: An id of the appraiser's tables or of the published facts, or a code or number: text.
+    FACT = "id, code or number"
     CHOICE = "choice"
     AMOUNT = "amount of money"
     NUMBER = "number"

@@ -11,9 +11,11 @@ import xlsxwriter
 from appraise.model.missing import Missing
 from appraise.records.declare import Column, ColumnKind, Sheet
 from appraise.records.job import SHEETS
+from appraise.rules.published import facts
 from appraise.workbook import looks
 from appraise.workbook.cells import Value
-from appraise.workbook.layout import EXAMPLE, FAMILY_LISTS, LISTS, MARK, MARKS, START
+from appraise.workbook.facts_sheet import write_facts
+from appraise.workbook.layout import EXAMPLE, FAMILY_LISTS, LISTS, MARK, MARKS, PUBLISHED_FACTS, START
 from appraise.workbook.references import id_key
 from appraise.workbook.rows import OWN
 from appraise.workbook.start_sheet import write_family_lists, write_start
@@ -136,6 +138,7 @@ class BookWriter:
                 self.write_table(page, name, sheet)
         if not content.library:
             write_family_lists(self.book.add_worksheet(FAMILY_LISTS), self.look)
+            write_facts(self.book.add_worksheet(PUBLISHED_FACTS), self.look)
         self.write_extra()
         write_start(start, self.look, content.use, [SHEETS[name] for name in content.sheets], library=content.library)
         lists.hide()
@@ -260,6 +263,10 @@ class BookWriter:
             rule = {"validate": "list", "source": ["yes", "no"]}
         elif column.refers_to in self.id_ranges:
             rule = {"validate": "list", "source": self.id_ranges[column.refers_to]}
+        elif column.kind is ColumnKind.FACT and not self.content.library:
+            # A help only: an id of the appraiser's own tables, a number or a code may be typed as well.
+            source = f"='{PUBLISHED_FACTS}'!$A$3:$A${2 + len(facts())}"
+            return {"validate": "list", "source": source, "show_error": False} | self.message(column, message)
         if rule["validate"] == "list":
             # A warning only: 'unknown' may be typed, and an id before its row is written.
             rule |= {
@@ -267,7 +274,12 @@ class BookWriter:
                 "error_title": column.heading[:32],
                 "error_message": "This is not in the list. Keep it only if you mean it.",
             }
-        return rule | {"input_title": column.heading[:32], "input_message": _shortened(message, 255)}
+        return rule | self.message(column, message)
+
+    @staticmethod
+    def message(column: Column, words: str) -> dict[str, str]:
+        """Return the hint shown while one types."""
+        return {"input_title": column.heading[:32], "input_message": _shortened(words, 255)}
 
     def write_row(
         self,

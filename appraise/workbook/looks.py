@@ -22,6 +22,7 @@ LINK = {"font_color": "#1F3A5F", "underline": 1, "valign": "top"}
 _AS_TEXT = frozenset(
     (
         ColumnKind.VERBATIM,
+        ColumnKind.FACT,
         ColumnKind.WORDING,
         ColumnKind.MONTH,
         ColumnKind.IDENTITY,
@@ -39,6 +40,7 @@ _WIDTHS = {
     ColumnKind.LONG_TEXT: 38,
     ColumnKind.TEXT: 20,
     ColumnKind.VERBATIM: 14,
+    ColumnKind.FACT: 16,
     ColumnKind.WORDING: 16,
     ColumnKind.IDENTITY: 11,
     ColumnKind.REFERENCE: 11,

@@ -375,6 +375,7 @@ _READERS: dict[ColumnKind, Callable[[Column, Typing], Convert]] = {
     ColumnKind.TEXT: _text,
     ColumnKind.LONG_TEXT: _text,
     ColumnKind.VERBATIM: _verbatim,
+    ColumnKind.FACT: _verbatim,
     ColumnKind.WORDING: _wording,
     ColumnKind.IDENTITY: _identity,
     ColumnKind.REFERENCE: _identity,

@@ -34,7 +34,12 @@ def test_a_blank_workbook_shows_the_sheets_of_its_use(blanks: dict[Use, Path]) -
     for use, path in blanks.items():
         wanted = [sheet.name for sheet in SHEETS.values() if not sheet.uses or use in sheet.uses]
         book = opened(path)
-        assert [page.title for page in book if page.sheet_state == "visible"] == ["Start", *wanted, "Family lists"]
+        assert [page.title for page in book if page.sheet_state == "visible"] == [
+            "Start",
+            *wanted,
+            "Family lists",
+            "Published facts",
+        ]
         assert book.active.title == "Start"
 
 
