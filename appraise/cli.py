@@ -1,5 +1,6 @@
 """The command line: five verbs. It parses, prints and returns the exit code; the work is done in `jobs`."""
 
+import os
 import sys
 from collections.abc import Callable
 from datetime import date, datetime
@@ -331,18 +332,26 @@ def main() -> NoReturn:
     except click.Abort:
         click.echo("Stopped. Nothing was changed.", err=True)
         code = WRONG_CALL
+    except BrokenPipeError:
+        # Whoever read our lines has stopped reading, as `head` does.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        code = CLEAN
     except Exception as fault:  # noqa: BLE001 - the last net: the user gets one sentence, the trace goes to a file
         code = _report_fault(fault)
     sys.exit(code or CLEAN)
 
 
 def _report_fault(fault: Exception) -> int:
+    from appraise.files.atomic import is_full
     from appraise.files.unusable import UnusableFile
     from appraise.jobs.words import UnknownWordError
 
     if isinstance(fault, UnusableFile | UnknownWordError):
         click.echo(str(fault), err=True)
         return UNUSABLE_FILE if isinstance(fault, UnusableFile) else WRONG_CALL
+    if is_full(fault):
+        click.echo("The disk is full; nothing more was written. Make room and run the command again.", err=True)
+        return UNUSABLE_FILE
     import traceback  # needed only here, and slow to load
 
     log = _logged("".join(traceback.format_exception(fault)))
@@ -354,11 +363,14 @@ def _report_fault(fault: Exception) -> int:
 
 
 def _logged(trace: str) -> str:
-    """Write a trace to a file of its own and return its name."""
+    """Write a trace to a file of its own and return its name, or that there is no room for one."""
     from tempfile import NamedTemporaryFile  # needed only here, and slow to load
 
-    with NamedTemporaryFile("w", prefix="appraise-", suffix=".log", delete=False, encoding="utf-8") as log:
-        log.write(trace)
+    try:
+        with NamedTemporaryFile("w", prefix="appraise-", suffix=".log", delete=False, encoding="utf-8") as log:
+            log.write(trace)
+    except OSError as error:
+        return f"no file, since none can be written ({error.strerror})"
     return log.name
 
 
