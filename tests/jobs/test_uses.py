@@ -24,9 +24,12 @@ from support.checks import (
 )
 from support.workbooks import workbook
 
+from appraise.jobs import report as report_job
+from appraise.jobs.proof import job_figures
 from appraise.jobs.report import write_report
 from appraise.records.job import Job
 from appraise.records.vocabulary import Use, ValueType
+from appraise.report.compose.printing import PrintedFigures
 from appraise.workbook.rows import rows_of
 
 CASES = Path(__file__).parents[1] / "cases" / "valuation"
@@ -313,6 +316,47 @@ def test_an_estate_under_oath_has_a_place_for_it(tmp_path: Path) -> None:
     assert row_of(document, "Articles of marked artistic or intrinsic value")[2:] == ["yes", "3,000.00"]
     assert "This appraisal is given under oath." in text_of(document)
     assert row_of(document, "File kept at least until")[1] == "February 10, 2030"
+
+
+WORKED: dict[str, Callable[[], dict[str, Any]]] = {
+    "alternate": lambda: rows_for(
+        sound_job(), of_case("V09"), {f"a{one}": "Object" for one in range(1, 6)}, ValueType.FAIR_MARKET
+    ),
+    "proceeds": lambda: rows_for(
+        division_job(),
+        of_case("V07"),
+        {"i1": "First", "i2": "Second", "i3": "Third"},
+        ValueType.FAIR_MARKET,
+        ValueType.MARKETABLE_CASH,
+    ),
+    "liquidation": lambda: rows_for(
+        tax_job(Use.SALE),
+        of_case("V08"),
+        {"U01": "Ukulele", "B01": "Banjo"},
+        ValueType.ORDERLY_LIQUIDATION,
+        ValueType.FORCED_LIQUIDATION,
+    ),
+    "set": lambda: rows_for(claim_job(), of_case("V11"), {"TEA": "Service"}, ValueType.FAIR_MARKET),
+    "cash value": lambda: rows_for(claim_job(), of_case("V06"), {"l1": "Amplifier"}, ValueType.ACTUAL_CASH),
+    "gift": lambda: (
+        rows_of(gift_job())
+        | {"shares": [{"item": "G01", "recipient": one, "share": Decimal(50)} for one in ("R. Quenby", "S. Quenby")]}
+    ),
+}
+
+
+@pytest.mark.parametrize("name", WORKED)
+def test_every_printed_figure_of_a_use_is_a_figure_of_the_job(
+    tmp_path: Path, name: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Nothing is worked out while printing: each figure has its id, and the proof shows it under that id."""
+    printed = PrintedFigures()
+    monkeypatch.setattr(report_job, "PrintedFigures", lambda: printed)
+    path = workbook(tmp_path, rows=WORKED[name]())
+    written = write_report(path, tmp_path / "out", draft=True, overwrite=True, today=TODAY)
+    known = {one.id for one in job_figures(written.examined)}
+    assert len(printed.texts) > 5
+    assert set(printed.texts) - known == set()
 
 
 SOUND: dict[str, Callable[[], Job]] = {
