@@ -96,6 +96,12 @@ def new(
     type=click.Path(path_type=Path),
     help="Also write a copy of the workbook with a comment at every faulty cell.",
 )
+@click.option(
+    "--against",
+    metavar="OLD",
+    type=click.Path(path_type=Path),
+    help="Instead: what was typed differently than in OLD, and which figures moved why.",
+)
 @click.option("--overwrite", is_flag=True, help="Replace an existing file that we did not write.")
 def check(
     workbook: Path,
@@ -103,6 +109,7 @@ def check(
     item: str | None,
     findings_book: Path | None,
     annotated: Path | None,
+    against: Path | None,
     overwrite: bool,
 ) -> int:
     """Find every fault in WORKBOOK at once: sheet, cell, what is wrong, what to do.
@@ -112,6 +119,8 @@ def check(
     """
     from appraise.jobs.check import check_job
 
+    if against is not None:
+        return _compare(workbook, against, as_json=as_json)
     checked = check_job(workbook, today=_today())
     if item is not None:
         _echo_lines(checked.explain(item))
@@ -317,6 +326,17 @@ def workfile(file: Path, verify: bool, out: Path | None, draft: bool, template: 
     )
     _echo_lines(done.lines())
     return STOPS if done.open_stops else CLEAN
+
+
+def _compare(new: Path, old: Path, *, as_json: bool) -> int:
+    from appraise.jobs.compare import compare_jobs
+
+    compared = compare_jobs(new, old, today=_today())
+    if as_json:
+        click.echo(compared.as_json())
+    else:
+        _echo_lines(compared.lines())
+    return STOPS if compared.open_stops else CLEAN
 
 
 def main() -> NoReturn:

@@ -22,17 +22,21 @@ def write_job_proof(stream: BinaryIO, examined: Examined) -> None:
 
 
 def item_blocks(examined: Examined) -> Iterator[Block]:
-    """Yield the figures of each item, one item at a time: window of manufacture, opinions, steps between them."""
-    currency = value_or(examined.job.assignment.currency, "")
-    for computed, ledger in examined.computation.items(RecordingLedger):
-        assert isinstance(ledger, RecordingLedger)
-        with_bridge(computed, ledger, currency)
-        under = ledger.under("window")
-        record_window(ledger, computed.window)
-        if computed.window.verdict is not Verdict.CONFLICT:
-            under.note("months", computed.window.outer.edtf())
-        under.note("verdict", computed.window.verdict.printed)
-        yield Block(named(computed.item), _title(computed.item), ledger.figures)
+    """Yield the figures of each item, one item at a time."""
+    return (item_block(examined, item) for item in examined.job.items)
+
+
+def item_block(examined: Examined, item: Item) -> Block:
+    """Return the figures of one item: window of manufacture, opinions, steps between them."""
+    ledger = RecordingLedger(named(item))
+    computed = examined.computation.compute(item, ledger)
+    with_bridge(computed, ledger, value_or(examined.job.assignment.currency, ""))
+    record_window(ledger, computed.window)
+    under = ledger.under("window")
+    if computed.window.verdict is not Verdict.CONFLICT:
+        under.note("months", computed.window.outer.edtf())
+    under.note("verdict", computed.window.verdict.printed)
+    return Block(named(item), _title(item), ledger.figures)
 
 
 def whole_block(examined: Examined) -> Block:
