@@ -37,9 +37,9 @@ filters: length, first, last, join, upper, lower, trim. No arithmetic, no `set`;
 in, `is none`. Loops run over tuples of the view.
 
 Styles: BodyText, Heading1-3, HeadingFront, Title, Subtitle, CoverLabel, CoverText, Caption, TableCaption, Figure,
-TableText, TableFigure (right-aligned), TableHead, TableHeadFigure, TableTotal, TableTotalFigure, FactLabel, TableNote,
-Quote, QuoteSource, Notice, OpenPoint, Opinion, ListBullet, ListItem, Letter, Address, SignatureLine, SignatureText.
-Tables: Schedule, Facts, Pictures. The text is 160 mm wide, 247 mm on a landscape sheet.
+TableText, TableFigure (right-aligned), TableHead, TableHeadFigure, GridHead, TableTotal, TableTotalFigure, FactLabel,
+TableNote, Quote, QuoteSource, Notice, OpenPoint, Opinion, ListBullet, ListItem, Letter, Address, SignatureLine,
+SignatureText. Tables: Schedule, Facts, Pictures. The text is 160 mm wide, 247 mm on a landscape sheet.
 """
 
 import io

@@ -176,6 +176,7 @@ PARAGRAPH_STYLES = "".join(
         _style("TableFigure", "Table Figure", based="TableText", paragraph='<w:jc w:val="right"/>'),
         _style("TableHead", "Table Head", based="TableText", paragraph="<w:keepNext/>", run=f"<w:b/>{_colour(INK)}"),
         _style("TableHeadFigure", "Table Head Figure", based="TableHead", paragraph='<w:jc w:val="right"/>'),
+        _style("GridHead", "Grid Head", based="TableHeadFigure", run=_size(7.5)),
         _style("TableTotal", "Table Total", based="TableText", run="<w:b/>"),
         _style("TableTotalFigure", "Table Total Figure", based="TableTotal", paragraph='<w:jc w:val="right"/>'),
         _style("FactLabel", "Fact Label", based="TableText", run=_colour(QUIET)),

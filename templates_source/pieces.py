@@ -95,7 +95,7 @@ def opinions_table(
             view_table(sheet, table, widths, figures=True, description=description, linked=linked)
 
 
-def comparisons_grid(sheet: Sheet, grid: str, *, label_width: float = 40) -> None:
+def comparisons_grid(sheet: Sheet, grid: str, *, label_width: float = 37) -> None:
     """Add one grid of comparisons: steps as rows, comparisons as columns; part rows divide it."""
     sheet.caption("table", "{{ r.table_label }}", f"{{{{ {grid}.caption }}}}", style="TableCaption")
     rest = sheet.width - label_width
@@ -114,7 +114,7 @@ def comparisons_grid(sheet: Sheet, grid: str, *, label_width: float = 40) -> Non
     head = ["{{ column.name }}", "{{ column.house }}", "{{ column.day }}"]
     rows = _row(
         _cell(label_width, f"{{{{ {grid}.corner }}}}", "TableHead")
-        + repeated(f"column in {grid}.columns", head, "TableHeadFigure"),
+        + repeated(f"column in {grid}.columns", head, "GridHead"),
         head=True,
     )
     tags = [

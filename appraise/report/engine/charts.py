@@ -5,6 +5,7 @@ across all of them is a second set of bars without gaps on the secondary axis, h
 pattern or a shape, so that the charts can be read in grey.
 """
 
+import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
@@ -28,6 +29,8 @@ _SPACES = (
 #: Measures of a chart of rows [mm]: its width, the column of labels, and what stands above and below the rows.
 _WIDTH = Decimal(160)
 _ROW = Decimal("6.5")
+#: Mean width of a sign of a label, rather too wide than too narrow [mm].
+_SIGN = Decimal("1.6")
 #: LibreOffice draws no chart lower than this and squeezes the drawing into less (seen with version 7.4).
 _LOWEST, _TALLEST = Decimal(70), Decimal(200)
 
@@ -48,6 +51,10 @@ class _Frame:
         """Height of the whole chart; a few rows share the lowest one."""
         return max(_LOWEST, min(self.above + _ROW * rows + self.below, _TALLEST))
 
+    def label(self, text: str) -> str:
+        """The label on lines that fit its column; programs break labels each in its own way, or cut them."""
+        return "\n".join(textwrap.wrap(text, int(self.labels / _SIGN), break_on_hyphens=False))
+
     def layout(self, rows: int) -> str:
         """The place of the rows as shares of the whole, so that every program draws them alike."""
         height = self.height(rows)
@@ -64,8 +71,8 @@ class _Frame:
         )
 
 
-_PRICES = _Frame(Decimal(42), Decimal(3), Decimal(14))
-_TIMES = _Frame(Decimal(66), Decimal(9), Decimal(8))
+_PRICES = _Frame(Decimal(46), Decimal(3), Decimal(14))
+_TIMES = _Frame(Decimal(66), Decimal(14), Decimal(8))
 
 
 def natural_height(chart: PriceChart | TimeChart | HistoryChart) -> int:
@@ -123,8 +130,12 @@ def _hatched(colour: str, pattern: str) -> str:
 _NOTHING = "<c:spPr><a:noFill/><a:ln><a:noFill/></a:ln></c:spPr>"
 
 
-def _categories(labels: Sequence[str]) -> str:
-    points = "".join(f'<c:pt idx="{n}"><c:v>{_shown(text)}</c:v></c:pt>' for n, text in enumerate(labels))
+def _categories(labels: Sequence[str], frame: _Frame | None = None) -> str:
+    """Return the labels of the rows; `frame` breaks them into lines."""
+    lines = [
+        _shown(text) if frame is None else "\n".join(map(_shown, frame.label(text).split("\n"))) for text in labels
+    ]
+    points = "".join(f'<c:pt idx="{n}"><c:v>{text}</c:v></c:pt>' for n, text in enumerate(lines))
     return f'<c:cat><c:strLit><c:ptCount val="{len(labels)}"/>{points}</c:strLit></c:cat>'
 
 
@@ -281,7 +292,7 @@ def _price(chart: PriceChart) -> str:
     labels = [*chart.labels, *(line.label for line in chart.lines)]
     if chart.low is not None and chart.high is not None:
         labels.append(chart.words[1])
-    categories, count = _categories(labels), len(labels)
+    categories, count = _categories(labels, _PRICES), len(labels)
     rows = _own_row(0, chart.words[0], _MAIN, categories, count, 0, chart.values, chart.printed)
     for n, line in enumerate(chart.lines):
         colour = _LINES[n % len(_LINES)]
@@ -370,7 +381,7 @@ def _time(chart: TimeChart) -> str:
         (chart.words[1], _hatched(_QUIET, "ltUpDiag")),
         (chart.words[3], _hatched(_MAIN, "wdUpDiag")),
     )
-    categories, count = _categories(labels), len(labels)
+    categories, count = _categories(labels, _TIMES), len(labels)
     kept = [n for n in range(len(looks)) if n == 0 or any(row[n] for row in rows)]
     bars = "".join(_series(n, *looks[n], categories, [row[n] for row in rows]) for n in kept)
     step = max(nice_step(high - low, 10), Decimal(1))

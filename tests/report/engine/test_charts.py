@@ -125,6 +125,13 @@ def test_rows_lie_where_the_chart_says_with_room_for_labels_and_scale(chart: Pri
     assert (1 - y - h) * natural_height(chart) >= Decimal("7.9")
 
 
+def test_long_labels_are_broken_into_lines_that_fit() -> None:
+    long = "Bridge plate: number 1284; the numbers 0900 to 1650 belong to 1958 to 1960"
+    (label,) = labels(TimeChart("a", (TimeBar(long, 1, 2),), None))
+    assert label.replace("\n", " ") == long
+    assert [len(line) <= 41 for line in label.split("\n")] == [True, True]
+
+
 def test_no_label_may_be_left_out() -> None:
     """LibreOffice leaves out every second label unless the turn of the text is said to be none."""
     root = etree.fromstring(chart_part(PRICE).encode())

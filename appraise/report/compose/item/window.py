@@ -197,7 +197,7 @@ def _say(statement: Statement) -> str:
 
 
 #: Two lines beside a bar of the chart.
-_LONGEST_LABEL = 84
+_LONGEST_LABEL = 80
 
 
 def _short(label: str) -> str:
