@@ -83,11 +83,15 @@ def _market_value(context: Context, summary: Summary) -> str:
 
 
 def _condition(context: Context, item: Item) -> str:
-    """Return the condition in short: the judgements on structure and finish, or why the item was not seen."""
+    """Return the condition in short, or why the item was not seen; all of it stands in the item's section.
+
+    In short is the first sentence of what is typed on structure, finish and playability.
+    """
     shown = context.printer.shown
     if not given(item.inspected_on):
         return context.text("item.not_inspected", reason=shown(item.not_inspected_reason))
-    said = [shown(one).rstrip(".") for one in (item.structure, item.finish_condition, item.playability) if given(one)]
+    judged = (item.structure, item.finish_condition, item.playability)
+    said = [shown(one).partition(". ")[0].rstrip(".") for one in judged if given(one)]
     return "; ".join(said) or context.text("common.not_stated")
 
 
