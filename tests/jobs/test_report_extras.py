@@ -159,3 +159,21 @@ def test_a_changed_row_of_the_sound_job_is_seen(tmp_path: Path) -> None:
     """The helpers of this file do change what they say they change."""
     path = job(tmp_path, sales=changed("sales", 0, price="1,2,3"))
     assert reported(path).written == ()
+
+
+def test_the_options_on_the_command_line(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    import click.testing
+
+    from appraise import cli
+
+    path = job(tmp_path)
+    run = click.testing.CliRunner().invoke
+    look = own_cover(tmp_path / "look", "{{ r.cover.titel }}")
+    refused = run(cli.appraise, ["report", str(path), "--template", str(look)], standalone_mode=False)
+    assert refused.return_value == cli.STOPS
+    assert "r.cover.title" in refused.output
+    monkeypatch.setattr(pdf, "find_office", lambda: None)
+    done = run(cli.appraise, ["report", str(path), "--redacted", "--pdf"], standalone_mode=False)
+    assert done.return_value == cli.CLEAN
+    assert f"Report: {tmp_path / 'job' / 'redacted-report.docx'}" in done.output
+    assert pdf.MISSING in done.output
