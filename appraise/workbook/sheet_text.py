@@ -26,15 +26,20 @@ _ROOT = re.compile(r"<worksheet(?=[ >])[^<>]*>")
 _ROW = re.compile(r'<row r="([0-9]+)"((?: [\w:]+="[^"<>&]*")*)>')
 _EMPTY_ROWS = re.compile(r'(?:<row r="[0-9]+"(?: [\w:]+="[^"<>&]*")*/>\s*)+')
 _ROW_NUMBERS = re.compile(r'<row r="([0-9]+)"')
-#: Letters, style, type, formula, value; or one sign that is no part of such a cell, which fails the row.
-_CELL = re.compile(
-    r'<c r="([A-Z]{1,3})[0-9]+"(?: s="([0-9]+)")?(?: t="([a-z]+)")?'
-    r"(?:/>|>(?:<f>([^<&\r]+)</f>)?(?:<v>([^<&\r]*)</v>|<v/>)?</c>)|([^\s])"
+_CELL = '<c r="'
+_LETTERS = re.compile(r"[A-Z]{1,3}")
+#: A cell behind its reference: style, type, formula, value; spaces up to the next cell.
+_REST = re.compile(
+    r'"(?: s="([0-9]+)")?(?: t="([a-z]+)")?(?:/>|>(?:<f>([^<&\r]+)</f>)?(?:<v>([^<&\r]*)</v>|<v/>)?</c>)\s*'
 )
 #: How many different contents are remembered before starting again.
 _REMEMBERED = 1 << 13
 
-Content = tuple[Kind, Value, Shown]
+#: What a cell holds: kind, value, how it is shown, formula.
+Content = tuple[Kind, Value, Shown, str]
+
+
+_EMPTY: Content = (Kind.NOTHING, None, Shown.PLAIN, "")
 
 
 class _NotPlain(Exception):
@@ -144,38 +149,36 @@ class _PlainReader:
         self.reader = reader
         self.root = root
         self.columns: dict[str, int] = {}
-        self.contents: dict[tuple[str, str, str], Content] = {}
+        self.contents: dict[str, Content] = {}
 
     def row(self, piece: str) -> Row | None:
         """Return the row that ends `piece` (its end tag is cut off), None if it holds nothing."""
         if piece[:1] != "<" or piece[:5] != "<row " or "/><row " in piece:
             piece = self.skip_empty(piece)
-        start = _ROW.match(piece)
+        head, *pieces = piece.split(_CELL)
+        start = _ROW.fullmatch(head.rstrip())
         if start is None:
             return self.by_parser(piece)
-        number = int(start[1])
-        found = _CELL.findall(piece, start.end())
+        digits = start[1]
+        number = int(digits)
         cells: list[Cell] = []
         contents = self.contents
         columns = self.columns
         make = tuple.__new__
-        for letters, style, kind, formula, value, other in found:
-            if other:
-                return self.by_parser(piece)
-            if not value and not formula:
-                if kind in ("str", "inlineStr"):
-                    return self.by_parser(piece)
-                continue
-            key = (kind, style, value)
-            content = contents.get(key)
-            if content is None:
-                content = self.content(kind, style, value, formula)
-                if content is None:
-                    return self.by_parser(piece)
+        for cell in pieces:
+            letters, _, rest = cell.partition(digits)
             column = columns.get(letters)
             if column is None:
+                if not _LETTERS.fullmatch(letters):
+                    return self.by_parser(piece)
                 column = columns[letters] = column_number(letters)
-            cells.append(make(Cell, (column, *content, formula)))
+            content = contents.get(rest)
+            if content is None:
+                content = self.content(rest)
+                if content is None:
+                    return self.by_parser(piece)
+            if content is not _EMPTY:
+                cells.append(make(Cell, (column, *content)))
         self.reader.row = number
         if not cells:
             return None
@@ -183,20 +186,29 @@ class _PlainReader:
         hidden = ' hidden="' in attributes and (' hidden="1"' in attributes or ' hidden="true"' in attributes)
         return Row(number, hidden, cells)
 
-    def content(self, kind: str, style: str, value: str, formula: str) -> Content | None:
-        """Return what a cell holds, by the rules of the XML reader; None if the row needs the parser."""
-        if not value:
-            return (Kind.NOTHING, None, Shown.PLAIN) if kind not in ("str", "inlineStr") else None
-        reader = self.reader
-        reader.type = kind or "n"
-        reader.style = int(style or "0")
-        reader.formula_of = {} if formula else None
-        content = reader.typed(value)
-        if content[0] is Kind.NOTHING or kind == "inlineStr":
+    def content(self, rest: str) -> Content | None:
+        """Return what a cell holds, by the rules of the XML reader, and remember it; None: the row needs the parser."""
+        found = _REST.fullmatch(rest)
+        if found is None:
             return None
+        style, kind, formula, value = found.groups("")
+        if kind == "s" and value and not formula:
+            content: Content = (Kind.TEXT, self.reader.book.shared_text(int(value)), Shown.PLAIN, "")
+        elif value:
+            reader = self.reader
+            reader.type = kind or "n"
+            reader.style = int(style or "0")
+            reader.formula_of = {} if formula else None
+            content = (*reader.typed(value), formula)
+            if content[0] is Kind.NOTHING or kind == "inlineStr":
+                return None
+        elif kind in ("str", "inlineStr"):
+            return None
+        else:
+            content = (*_EMPTY[:3], formula) if formula else _EMPTY
         if len(self.contents) >= _REMEMBERED:
             self.contents.clear()
-        self.contents[kind, style, value] = content
+        self.contents[rest] = content
         return content
 
     def skip_empty(self, piece: str) -> str:

@@ -10,11 +10,11 @@ from appraise.model.finding import Finding, finding
 from appraise.model.missing import BLANK, UNREADABLE
 from appraise.model.place import Place
 from appraise.records.declare import Column, ColumnKind, Sheet
-from appraise.workbook.cells import Cell, Row, SheetRows, Value, column_letters, column_number
+from appraise.workbook.cells import Cell, Kind, Row, SheetRows, Value, column_letters, column_number
 from appraise.workbook.examples import examples_of
 from appraise.workbook.headings import LOOKED_AT, Matched, find_heading_row, match, names_of
 from appraise.workbook.layout import LEFT_OUT, MARKS, SheetLayout
-from appraise.workbook.values import Convert, Fault, Typing, converter
+from appraise.workbook.values import Convert, Fault, Typing, remembering
 
 #: Without these nothing can be worked out; other blanks leave something unsaid.
 _WORKED_WITH = frozenset(
@@ -106,8 +106,8 @@ class _TableReader:
         positions = {column.key: position for position, column in enumerate(sheet.columns)}
         self.keys = tuple(positions)
         self.blank = [UNREADABLE if key in matched.missing else BLANK for key in positions]
-        self.slots: dict[int, tuple[int, Convert]] = {
-            number: (positions[column.key], converter(column, terms.typing))
+        self.slots: dict[int, tuple[int, Convert, dict[object, Any]]] = {
+            number: (positions[column.key], *remembering(column, terms.typing))
             for number, column in matched.columns.items()
         }
         self.needed = [
@@ -138,17 +138,21 @@ class _TableReader:
         values = self.blank.copy()
         faults: list[tuple[int, Fault]] = []
         mark = ""
+        slots = self.slots
         for cell in row.cells:
-            slot = self.slots.get(cell.column)
-            if cell.value in _MARK_WORDS:
-                mark = _MARK_WORDS[cell.value]
+            column, kind, held, _, _ = cell
+            slot = slots.get(column)
+            if kind is Kind.TEXT and held in _MARK_WORDS:
+                mark = _MARK_WORDS[held]
                 if slot is None:
                     continue
             if slot is None:
                 self.other(row, cell)
                 continue
-            position, convert = slot
-            value = convert(cell)
+            position, convert, known = slot
+            value = known.get(held) if kind is Kind.TEXT else None
+            if value is None:
+                value = convert(cell)
             if type(value) is Fault:
                 faults.append((position, value))
                 value = value.value

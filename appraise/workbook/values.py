@@ -64,19 +64,27 @@ _SERIALS = frozenset(("serial", "first", "last", "prefix", "suffix"))
 
 def converter(column: Column, typing: Typing) -> Convert:
     """Return the function that reads the cells of one column."""
+    return remembering(column, typing)[0]
+
+
+def remembering(column: Column, typing: Typing) -> tuple[Convert, dict[object, Any]]:
+    """Return the function that reads the cells of one column, and the texts and days it remembers, with what they mean.
+
+    Most of them stand in a column many times: words of lists, ids, currencies. Who reads many cells looks there first.
+    """
     reads = _READERS[column.kind](column, typing)
-    # Most texts of a column stand there many times: words of lists, ids, currencies.
-    known: dict[str, Any] = {}
+    known: dict[object, Any] = {}
 
     def convert(cell: Cell) -> Any:
         kind = cell.kind
-        if kind is Kind.TEXT:
-            raw: str = cell.value  # type: ignore[assignment]
-            value = known.get(raw)
+        if kind is Kind.NUMBER:
+            return reads(cell)
+        if kind is Kind.TEXT or kind is Kind.DAY:
+            value = known.get(cell.value)
             if value is None:
-                value = read_text(raw, cell)
+                value = read_text(cell) if kind is Kind.TEXT else reads(cell)
                 if len(known) < _REMEMBERED:
-                    known[raw] = value
+                    known[cell.value] = value
             return value
         if kind is Kind.NOTHING:
             return Fault("CEL-01", f"={cell.formula}") if cell.formula else BLANK
@@ -84,7 +92,8 @@ def converter(column: Column, typing: Typing) -> Convert:
             return Fault("CEL-02", str(cell.value))
         return reads(cell)
 
-    def read_text(raw: str, cell: Cell) -> Any:
+    def read_text(cell: Cell) -> Any:
+        raw: str = cell.value  # type: ignore[assignment]
         text = clean(raw)
         if not text:
             return BLANK
@@ -92,7 +101,7 @@ def converter(column: Column, typing: Typing) -> Convert:
             return reads(cell)
         return _marked(raw, reads(cell._replace(value=text)))
 
-    return convert
+    return convert, known
 
 
 def _marked(raw: str, value: Any) -> Any:
@@ -270,7 +279,7 @@ def _number(column: Column, typing: Typing) -> Convert:
         return number if isinstance(number, Fault) else checked(number)
 
     def checked(value: Decimal) -> Any:
-        if abs(value) >= _FIFTEEN_DIGITS:
+        if value.adjusted() >= 15 and value:
             return Fault("CEL-32", plain(value))
         if whole and value != int(value):
             return Fault("CEL-07", plain(value))
