@@ -2,19 +2,20 @@
 
 import contextlib
 import errno
+import io
 import os
 import re
 import secrets
 from collections.abc import Callable, Iterable
 from itertools import chain
 from pathlib import Path
-from typing import BinaryIO
+from typing import Any, BinaryIO, cast
 
-from appraise.files.unusable import Trouble, UnusableFile
+from appraise.files.unusable import Trouble, UnusableFile, shortened
 
 _FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG) if hasattr(errno, "EDQUOT") else (errno.ENOSPC, errno.EFBIG)
-#: How the name of a temporary file ends, behind the name of its target.
-_LEFTOVER = re.compile(r"\.[0-9a-f]{8}\.part")
+#: The name of a temporary file: hidden, the name of its target, eight digits.
+_LEFTOVER = re.compile(r"\..+\.[0-9a-f]{8}\.part")
 
 
 class TargetLocked(UnusableFile):
@@ -51,38 +52,100 @@ def write_whole(
         raise _cannot_write(target, error) from error
     try:
         with os.fdopen(handle, "w+b") as stream:
-            writer(stream)
+            sheltered = _Sheltered(stream)
+            try:
+                writer(cast(BinaryIO, sheltered))
+            finally:
+                sheltered.leave()
             stream.flush()
             os.fsync(stream.fileno())
         _keep_mode(temporary, target)
         if finished is not None:
             finished(temporary)
         target = _placed(temporary, target, beside)
-    except OSError as error:
-        raise _cannot_write(target, error) from error
+    except UnusableFile:
+        raise
+    except Exception as error:
+        # Libraries wrap what the system says in exceptions of their own.
+        cause = _os_error_under(error)
+        if cause is None:
+            raise
+        raise _cannot_write(target, cause) from error
     finally:
         with contextlib.suppress(OSError):
             temporary.unlink()
     return target
 
 
-def remove_leftovers(path: Path) -> None:
-    """Remove the temporary files that runs that were killed have left beside `path`."""
-    target = path.resolve()
+def make_folder(folder: Path) -> None:
+    """Make a folder and those above it, where they are not there yet. Raises `UnusableFile`."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        why = "the disk is full" if error.errno in _FULL else error.strerror
+        sentence = f"The folder {shortened(folder)} cannot be made ({why}). Choose another place."
+        raise UnusableFile(Trouble.CANNOT_WRITE, folder, sentence) from error
+
+
+def remove_leftovers(folder: Path) -> None:
+    """Remove the temporary files that runs that were killed have left in `folder` and in the folders in it."""
     with contextlib.suppress(OSError):
-        for one in target.parent.iterdir():
-            if _LEFTOVER.fullmatch(one.name.removeprefix(f".{target.name}")) and one.name.startswith("."):
+        for one in (*folder.glob(".*.part"), *folder.glob("*/.*.part")):
+            if _LEFTOVER.fullmatch(one.name):
                 one.unlink()
 
 
-def is_full(fault: BaseException | None) -> bool:
+def is_full(fault: BaseException) -> bool:
     """Say whether a full disk is at the bottom of an exception."""
+    cause = _os_error_under(fault)
+    return cause is not None and cause.errno in _FULL
+
+
+def _os_error_under(fault: BaseException | None) -> OSError | None:
+    """Return what the operating system said, where that is what an exception wraps."""
     while fault is not None:
-        told = (fault, *fault.args)
-        if any(isinstance(one, OSError) and one.errno in _FULL for one in told):
-            return True
-        fault = fault.__cause__ or fault.__context__
-    return False
+        for one in (fault, *fault.args):
+            if isinstance(one, OSError):
+                return one
+        fault = fault.__cause__
+    return None
+
+
+class _Sheltered:
+    """A file as its writer sees it, until it is done.
+
+    A zip whose writing failed tries to write its end when it is thrown away, which may be long after the file was
+    closed, and would complain to the user. What comes late goes nowhere.
+    """
+
+    def __init__(self, stream: Any) -> None:
+        self._stream = stream
+
+    def leave(self) -> None:
+        """Let nothing more through."""
+        self._stream = _Nowhere()
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._stream, name)
+
+
+class _Nowhere(io.RawIOBase):
+    """Takes everything and keeps nothing."""
+
+    def writable(self) -> bool:
+        return True
+
+    def seekable(self) -> bool:
+        return True
+
+    def write(self, content: Any) -> int:
+        return len(content)
+
+    def seek(self, offset: int, whence: int = 0) -> int:
+        return 0
+
+    def tell(self) -> int:
+        return 0
 
 
 def write_bytes(path: Path, content: bytes) -> Path:

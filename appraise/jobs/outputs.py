@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import BinaryIO
 
-from appraise.files.atomic import remove_leftovers, write_bytes, write_whole
+from appraise.files.atomic import make_folder, remove_leftovers, write_bytes, write_whole
 from appraise.files.hashes import sha256_of
 from appraise.files.lock import hold
 from appraise.files.unusable import Trouble, UnusableFile
@@ -36,19 +36,15 @@ class Outputs:
 
     def check(self, *names: str) -> None:
         """Make the folder; raise UnusableFile if that fails or one of the files may not be replaced."""
-        try:
-            self.folder.mkdir(parents=True, exist_ok=True)
-        except OSError as error:
-            sentence = f"The folder {self.folder} cannot be made ({error.strerror}). Choose another with --out."
-            raise UnusableFile(Trouble.CANNOT_WRITE, self.folder, sentence) from error
+        make_folder(self.folder)
         if not self._holding:
             hold(self.folder, self)
             self._holding = True
+            remove_leftovers(self.folder)
             # Another run may have been here since.
             self._written = _read_list(self.folder / LIST)
         for name in names:
             target = self.folder / name
-            remove_leftovers(target)
             if target.exists() and not self._overwrite and not self._ours(name, target):
                 raise UnusableFile(
                     Trouble.EXISTS,

@@ -16,7 +16,7 @@ from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from appraise.files.atomic import write_bytes
+from appraise.files.atomic import make_folder, write_bytes
 from appraise.files.hashes import sha256_hex, sha256_of
 from appraise.photos.faults import Fault
 from appraise.photos.files import wrong_format
@@ -60,7 +60,7 @@ def prepare(file: Path, *, longest_side: int = LONGEST_SIDE, keep_in: Path | Non
     except _FaultError as fault:
         return fault.fault
     if kept is not None:
-        kept.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(kept.parent)
         write_bytes(kept, content)
     return Prepared(content if kept is None else kept, sha256_hex(content), width, height)
 

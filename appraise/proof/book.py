@@ -4,10 +4,12 @@ Figures may name figures of an earlier block as arguments (a total names the opi
 announced: of all others only the block being written is known. Formulas come from the ledger's operations alone.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
-from typing import BinaryIO
+from tempfile import TemporaryDirectory
+from typing import Any, BinaryIO
 
 import xlsxwriter
 
@@ -60,35 +62,47 @@ def write_proof(
     where  how a place is printed (`Sales!F12`)
     """
     announced = frozenset(one for block in whole for figure in block.figures.values() for one in figure.arguments)
-    proof = _Proof(stream, title, where, announced, most_rows)
-    try:
+    with _new_book(stream) as book:
+        proof = _Proof(book, title, where, announced, most_rows)
         for block in items:
             proof.write(block)
         for block in whole:
             proof.write(block)
-    finally:
-        # The rows wait in files of their own: whatever happens, these are closed and deleted.
         proof.close()
 
 
-class _Proof:
-    def __init__(
-        self,
-        stream: BinaryIO,
-        title: str,
-        where: Callable[[Place], str],
-        announced: frozenset[str],
-        most_rows: int,
-    ) -> None:
-        self._book = xlsxwriter.Workbook(
+@contextmanager
+def _new_book(stream: BinaryIO) -> Iterator[Any]:
+    """Yield a new workbook. Its rows wait in files of their own: whatever happens, these are closed and deleted."""
+    with TemporaryDirectory(prefix="appraise-") as folder:
+        book = xlsxwriter.Workbook(
             stream,
             {
                 "constant_memory": True,
+                "tmpdir": folder,
                 "strings_to_formulas": False,
                 "strings_to_urls": False,
                 "strings_to_numbers": False,
             },
         )
+        try:
+            yield book
+        finally:
+            for page in book.worksheets():
+                if page.row_data_fh is not None:
+                    page.row_data_fh.close()
+
+
+class _Proof:
+    def __init__(
+        self,
+        book: Any,
+        title: str,
+        where: Callable[[Place], str],
+        announced: frozenset[str],
+        most_rows: int,
+    ) -> None:
+        self._book = book
         self._book.set_properties({"title": title[:255], "created": _FIXED_TIME})
         self._title, self._where, self._most_rows = title, where, most_rows
         self._looks = Looks(self._book)
