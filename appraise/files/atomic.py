@@ -130,7 +130,10 @@ class _Sheltered:
 
 
 class _Nowhere(io.RawIOBase):
-    """Takes everything and keeps nothing."""
+    """Takes everything, keeps nothing, and knows how far it would be by now."""
+
+    def __init__(self) -> None:
+        self._place = 0
 
     def writable(self) -> bool:
         return True
@@ -139,13 +142,15 @@ class _Nowhere(io.RawIOBase):
         return True
 
     def write(self, content: Any) -> int:
+        self._place += len(content)
         return len(content)
 
     def seek(self, offset: int, whence: int = 0) -> int:
-        return 0
+        self._place = offset if whence == 0 else self._place + offset
+        return self._place
 
     def tell(self) -> int:
-        return 0
+        return self._place
 
 
 def write_bytes(path: Path, content: bytes) -> Path:
