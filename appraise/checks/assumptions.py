@@ -1,15 +1,15 @@
 """Checks of extraordinary assumptions and hypothetical conditions: there where needed, of the right kind."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from typing import Any
 
 from appraise.checks.context import CheckContext
 from appraise.checks.registry import check
 from appraise.checks.text import covers, mentions, says_nothing, unknown_ids
 from appraise.model.finding import Finding, finding
-from appraise.model.missing import BLANK, Missing, given
-from appraise.model.place import Place
+from appraise.model.missing import BLANK, given
 from appraise.records.assignment import ASSUMPTIONS, Assumption
-from appraise.records.declare import place_of
+from appraise.records.declare import Sheet, place_of
 from appraise.records.items import ITEMS, PARTS
 from appraise.records.market import COMPARISONS, OPINIONS
 from appraise.records.vocabulary import AssumptionKind, PartState, Use
@@ -42,10 +42,10 @@ def _id(one: Assumption) -> tuple[str, ...]:
 @check("ASM-01")
 def hypothetical_condition_missing(context: CheckContext) -> Iterator[Finding]:
     """A value that supposes what is not so names a hypothetical condition."""
-    for item, place, text in _texts(context):
-        word = mentions(text, *AS_IF)
+    for item, sheet, record, key in _texts(context):
+        word = mentions(getattr(record, key), *AS_IF)
         if word and not covered_by(context, AssumptionKind.HYPOTHETICAL, item):
-            yield finding("ASM-01", place, item, found=word)
+            yield finding("ASM-01", place_of(sheet, record, key), item, found=word)
 
 
 @check("ASM-02")
@@ -109,16 +109,18 @@ def no_items_named(context: CheckContext) -> Iterator[Finding]:
             yield finding("ASM-08", place_of(ASSUMPTIONS, one, "items"), *_id(one), found=str(one.items))
 
 
-def _texts(context: CheckContext) -> Iterator[tuple[str, Place, str | Missing]]:
-    """Yield item, place and text wherever a value may be told under a condition."""
-    for opinion in context.job.opinions:
-        for key in ("typed_reason", "reconciliation", "source"):
-            if given(opinion.item):
-                yield opinion.item, place_of(OPINIONS, opinion, key), getattr(opinion, key)
-    for line in context.job.comparisons:
-        for column in COMPARISONS.columns:
-            if column.key.endswith("_reason") and given(line.item):
-                yield line.item, place_of(COMPARISONS, line, column.key), getattr(line, column.key)
-    for item_id, item in context.items.items():
-        for key in ("description", "structure", "playability"):
-            yield item_id, place_of(ITEMS, item, key), getattr(item, key)
+_REASONS = tuple(column.key for column in COMPARISONS.columns if column.key.endswith("_reason"))
+
+
+def _texts(context: CheckContext) -> Iterator[tuple[str, Sheet, Any, str]]:
+    """Yield item, sheet, record and column of every text that is given where a value may be told under a condition."""
+    told: tuple[tuple[Sheet, Iterable[Any], str, tuple[str, ...]], ...] = (
+        (OPINIONS, context.job.opinions, "item", ("typed_reason", "reconciliation", "source")),
+        (COMPARISONS, context.job.comparisons, "item", _REASONS),
+        (ITEMS, context.items.values(), "id", ("description", "structure", "playability")),
+    )
+    for sheet, records, key_of_item, keys in told:
+        for record in records:
+            item = getattr(record, key_of_item)
+            if given(item):
+                yield from ((item, sheet, record, key) for key in keys if given(getattr(record, key)))

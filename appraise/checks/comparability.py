@@ -226,11 +226,12 @@ REASONED = ("condition", "deductions", "configuration", "provenance", "other", "
 def charged_twice(context: CheckContext) -> Iterator[Finding]:
     """One thing is charged in one step of a comparison."""
     for line, _item, _sale in context.lines:
+        charged = [key for key in REASONED if given(getattr(line, key))]
+        if len(charged) < 2:
+            continue
         for thing, stems in CHARGED_ONCE.items():
             steps = [
-                COMPARISONS.column(key).heading
-                for key in REASONED
-                if given(getattr(line, key)) and mentions(getattr(line, f"{key}_reason"), *stems)
+                COMPARISONS.column(key).heading for key in charged if mentions(getattr(line, f"{key}_reason"), *stems)
             ]
             if len(steps) > 1:
                 yield finding("CPR-14", place(line, ""), *subjects_of(line), found=thing, steps=" and ".join(steps))

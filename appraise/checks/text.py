@@ -3,7 +3,7 @@
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator
-from functools import cache
+from functools import cache, lru_cache
 
 from appraise.model.missing import Missing, given
 
@@ -21,6 +21,8 @@ def word_count(text: str) -> int:
     return len(re.findall(r"\w+", text))
 
 
+# The same texts are asked about again and again: reasons, names of makers and houses.
+@lru_cache(1 << 16)
 def mentions(text: str | Missing, *stems: str) -> str:
     """Return the first word of `text` that begins with one of the stems, "" if none does. Case does not matter."""
     if not given(text):
@@ -75,6 +77,7 @@ def unknown_ids(text: str | Missing, known: Iterable[str]) -> Iterator[str]:
         yield from (entry for entry in listed(text) if entry not in ids and not everything(entry))
 
 
+@lru_cache(1 << 16)
 def plain(name: str | Missing) -> str:
     """Return a name without case, spaces, accents and punctuation, for comparing; "" where there is none.
 
