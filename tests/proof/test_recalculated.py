@@ -56,7 +56,7 @@ def test_every_figure_of_demonstrations_cases_and_random_schedules(
     expected = sum(
         figure.operation in OPERATIONS and figure.operation != "typed" for one in made for figure in one.values()
     )
-    assert sum(line.compared for path in paths[-2:] for line in lines_of(path)) == expected > 90_000
+    assert sum(line.compared for path in paths[-2:] for line in lines_of(path)) == expected > 40_000
 
 
 def first_sum(path: Path) -> str:

@@ -64,13 +64,13 @@ def random_schedules(count: int, seed: int) -> Iterator[tuple[list[Block], Block
 
 
 def random_job(draw: random.Random, number: int) -> Job:
-    """Return a small job: one to four items under two types of value, each from one to seven sales."""
-    items = [f"R{number}-{one}" for one in range(1, draw.randint(1, 4) + 1)]
+    """Return a small job: one to three items under two types of value, each from one to five sales."""
+    items = [f"R{number}-{one}" for one in range(1, draw.randint(1, 3) + 1)]
     sales: list[dict[str, Any]] = []
     comparisons: list[dict[str, Any]] = []
     for item in items:
         for code, value_type in (("f", "fair market value"), ("r", "retail replacement value")):
-            for line in range(1, draw.randint(1, 7) + 1):
+            for line in range(1, draw.randint(1, 5) + 1):
                 sale = _sale(draw, f"{item}{code}{line}", retail=code == "r")
                 sales.append(sale)
                 comparisons.append(_comparison(draw, f"{code}{line}", item, value_type, sale["id"]))
