@@ -43,7 +43,7 @@ def test_a_text_is_read_back_as_it_is(text: str) -> None:
 
 def test_a_text_that_looks_like_an_escaped_sign_is_escaped_itself() -> None:
     """ECMA-376 part 1, 22.9.2.19: a spreadsheet reads `_x000D_` as a line break, `_x005F_` as the underscore."""
-    assert "<t>a_x005F_x000D_b</t>" in text_cell("A3", 0)
+    assert "<t>a_x005F_x000D_b</t>" in text_cell("A3", "a_x000D_b", 0)
 
 
 def test_signs_that_xml_cannot_hold_become_spaces() -> None:
