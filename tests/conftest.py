@@ -1,9 +1,23 @@
-"""Shared by all tests: where LibreOffice is missing, tests marked `office` are skipped, unless they are required."""
+"""Shared by all tests: no network; where LibreOffice is missing, tests marked `office` are skipped, unless required."""
 
 import os
 import shutil
+import socket
+from typing import Any, NoReturn
 
 import pytest
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Let whatever reaches for the network fail, in every test."""
+
+    def refuse(*arguments: Any, **_: Any) -> NoReturn:
+        raise RuntimeError(f"no test may use the network: {arguments}")
+
+    for name in ("connect", "connect_ex", "sendto", "bind"):
+        setattr(socket.socket, name, refuse)
+    for name in ("getaddrinfo", "gethostbyname", "create_connection"):
+        setattr(socket, name, refuse)
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
