@@ -42,10 +42,11 @@ class Ledger:
         for argument in arguments:
             if isinstance(argument, NoFigure):
                 return _joined(arguments)
-            numbers.append(argument.number)
+            value = argument.value
+            numbers.append(value if type(value) is Decimal else argument.number)
             ids.append(argument.id)
-        value = operation.result(numbers, kind.places)
-        return self.keep(Figure(f"{self.scope}.{name}", kind, value, operation.name, tuple(ids)))
+        result = operation.result(numbers, kind.places)
+        return self.keep(Figure(f"{self.scope}.{name}", kind, result, operation.name, tuple(ids)))
 
     def note(self, name: str, value: Value, *, kind: Kind = TEXT, places: tuple[Place, ...] = ()) -> Figure:
         """Return a figure that is not a number: a day looked up, a yes or no, a word such as `tie`."""
