@@ -205,6 +205,25 @@ def page_setup(found: House, references: str, *, first: bool, landscape: bool, p
     return f"{text[: opening.end()]}{references}{kind}{text[opening.end() :]}"
 
 
+def right_stops(found: House) -> frozenset[int]:
+    """Return where the right tab stops of the styles of headers and footers stand [twentieths of a point]."""
+    styles = etree.fromstring(found.styles)
+    return frozenset(
+        int(stop.get(f"{W}pos", "0"))
+        for style in styles.iter(f"{W}style")
+        if style.get(f"{W}styleId") in ("Header", "Footer")
+        for stop in style.iter(f"{W}tab")
+        if stop.get(f"{W}val") == "right"
+    )
+
+
+def text_width(setup: str) -> int:
+    """Return the width of the text on a page with these section properties [twentieths of a point]."""
+    width = re.search(r'<w:pgSz[^>]*w:w="(\d+)"', setup)
+    sides = [re.search(rf'<w:pgMar[^>]*w:{side}="(\d+)"', setup) for side in ("left", "right")]
+    return int(width[1]) - sum(int(side[1]) for side in sides if side) if width else 0
+
+
 def _resize(size: etree._Element, margins: etree._Element, paper: tuple[int, int]) -> None:
     spare = paper[0] - int(size.get(f"{W}w", "0"))
     for side, part in (("left", spare // 2), ("right", spare - spare // 2)):

@@ -1,5 +1,6 @@
 """Puts a report together: house document, sections in order, items one after the other, into one open file."""
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby, islice
 from typing import Any, BinaryIO
@@ -11,7 +12,7 @@ from appraise.report.engine import names
 from appraise.report.engine.contents import contents_list
 from appraise.report.engine.find import TemplateFinder
 from appraise.report.engine.helpers import CONTENTS_MARK, Helpers, TooLargeError
-from appraise.report.engine.house import Edge, House, house, page_setup, styles_in
+from appraise.report.engine.house import Edge, House, house, page_setup, right_stops, styles_in, text_width
 from appraise.report.engine.package import Package, Spool
 from appraise.report.engine.section import Section, compiled
 from appraise.report.engine.settings import app_part, core_part, settings_part
@@ -58,12 +59,20 @@ def render(
     try:
         with Package(target) as package:
             helpers = Helpers(package, footnotes)
-            references = _house_parts(package, found, helpers, report_view, properties, edges, draft)
-            setups = {
-                (first, wide): page_setup(found, references, first=first, landscape=wide, paper=properties.paper)
-                for first in (True, False)
-                for wide in (True, False)
-            }
+            _house_parts(package, found, properties)
+            context = {"r": report_view, "edges": edges, **helpers.context()}
+            marks = edges.draft if draft else ""
+            wide_page = page_setup(found, "", first=True, landscape=True, paper=properties.paper)
+            cleared = "".join(f'<w:tab w:val="clear" w:pos="{stop}"/>' for stop in sorted(right_stops(found)))
+            stops = f'<w:tabs>{cleared}<w:tab w:val="right" w:pos="{text_width(wide_page)}"/></w:tabs>'
+            setups = {}
+            for wide in (False, True):
+                if wide and not any(part.landscape for part in parts.values()):
+                    continue
+                references = _edges(package, found, context, marks, stops if wide else "")
+                for first in (True, False):
+                    setup = page_setup(found, references, first=first, landscape=wide, paper=properties.paper)
+                    setups[first, wide] = setup
             _sections(body, helpers, sections, parts, report_view, items, setups)
             body.close_with(helpers)
             package.streamed("word/document.xml", "document", body.size, body.copy_to)
@@ -161,16 +170,8 @@ def _sections(
 _TINY = '<w:spacing w:before="0" w:after="0" w:line="20" w:lineRule="exact"/>'
 
 
-def _house_parts(
-    package: Package,
-    found: House,
-    helpers: Helpers,
-    report_view: object,
-    properties: Properties,
-    edges: Edges,
-    draft: bool,
-) -> str:
-    """Write all that comes from the house document; return the references to headers and footers."""
+def _house_parts(package: Package, found: House, properties: Properties) -> None:
+    """Write what comes from the house document, but for headers and footers."""
     package.relations_of(
         "",
         [
@@ -194,14 +195,22 @@ def _house_parts(
         package.part("word/theme/theme1.xml", found.theme, "theme")
         package.relation(names.THEME, "theme/theme1.xml")
     package.relation(names.FOOTNOTES, "footnotes.xml")
-    context = {"r": report_view, "edges": edges, **helpers.context()}
+
+
+def _edges(package: Package, found: House, context: dict[str, Any], mark: str, stops: str) -> str:
+    """Write the headers and footers; return the references to them.
+
+    mark   words across every page of a draft, "" for none
+    stops  tab stops for pages that lie on their side, "" for upright ones
+    """
+    first = 1 + len(found.edges) if stops else 1
     return "".join(
-        _edge(package, number, edge, context, watermark(edges.draft, number) if draft else "")
-        for number, edge in enumerate(found.edges, 1)
+        _edge(package, number, edge, context, watermark(mark, number) if mark else "", stops)
+        for number, edge in enumerate(found.edges, first)
     )
 
 
-def _edge(package: Package, number: int, edge: Edge, context: dict[str, Any], mark: str) -> str:
+def _edge(package: Package, number: int, edge: Edge, context: dict[str, Any], mark: str, stops: str) -> str:
     """Write one header or footer and return the reference to it."""
     part = f"word/{edge.kind}{number}.xml"
     lines: list[tuple[str, str, str, bool]] = []
@@ -215,6 +224,9 @@ def _edge(package: Package, number: int, edge: Edge, context: dict[str, Any], ma
     given = {**context, "_link_id": _LinkIds().of}
     tag = "w:hdr" if edge.kind == "header" else "w:ftr"
     text = "".join(edge.section.template.generate(given))
+    if stops:
+        # What stands at the right end of an upright page stands at the right end of a wide one.
+        text = _EDGE_STYLE.sub(rf"\1{stops}", text)
     if edge.kind == "header":
         text = f"{mark}{text}"
     finished = f"{names.XML_HEAD}<{tag} {names.DECLARED}>{text}</{tag}>".encode()
@@ -223,6 +235,10 @@ def _edge(package: Package, number: int, edge: Edge, context: dict[str, Any], ma
     package.relations_of(part, lines)
     relation_id = package.relation(names.HEADER if edge.kind == "header" else names.FOOTER, f"{edge.kind}{number}.xml")
     return f'<w:{edge.kind}Reference w:type="{edge.pages}" r:id="{relation_id}"/>'
+
+
+#: A paragraph of a header or footer that has no tab stops of its own.
+_EDGE_STYLE = re.compile(r'(<w:pStyle w:val="(?:Header|Footer)"/>)(?!<w:tabs>)')
 
 
 class _LinkIds:

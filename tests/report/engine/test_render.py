@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 from docx import Document
+from docx.enum.text import WD_TAB_ALIGNMENT
+from docx.shared import Twips
 from lxml import etree
 from PIL import Image
 from support.report_samples import (
@@ -161,7 +163,16 @@ def test_a_section_on_its_side_gets_pages_of_its_own(tmp_path: Path) -> None:
     assert [one.find(f"{W}titlePg") is not None for one in setups] == [True, False, False]
     assert all(one.find(f"{W}headerReference") is not None for one in setups)
     assert inspect_docx(target) == []
-    assert [section.orientation for section in Document(target).sections] == [0, 1, 0]
+    sections = Document(target).sections
+    assert [section.orientation for section in sections] == [0, 1, 0]
+    for section in sections:
+        # What stands at the right end of header and footer stands at the end of the text, on either page.
+        width = section.page_width - section.left_margin - section.right_margin
+        for edge in (section.header, section.footer):
+            (line,) = edge.paragraphs
+            stops = [*line.paragraph_format.tab_stops] or [*line.style.paragraph_format.tab_stops]
+            (right,) = [one.position for one in stops if one.alignment == WD_TAB_ALIGNMENT.RIGHT]
+            assert abs(right - width) <= Twips(1)
 
 
 def test_pictures_and_links_of_a_template_are_carried_over(tmp_path: Path) -> None:
