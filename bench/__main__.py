@@ -15,6 +15,7 @@ def main() -> None:
     asked = _arguments()
     inputs = Inputs(asked.folder.resolve())
     chosen = [one for one in lines(inputs, tuple(sorted(set(asked.size)))) if asked.only in one.name]
+    inputs.make(word for one in chosen for command in (one.ours, one.base or ()) for word in command)
     results = measure(chosen, asked.rounds, lambda text: print(text, flush=True))
     print()
     day = datetime.now().astimezone().date().isoformat()

@@ -41,7 +41,9 @@ def run(command: Sequence[str]) -> Measured:
     The program ends with 1 where it found stops, which is an answer; a script of ours may only end with 0.
     """
     codes = (0, 1) if command[1:3] == ("-m", "appraise") else (0,)
-    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, cwd=ROOT) as process:
+    with subprocess.Popen(
+        command, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, cwd=ROOT, env=_environment()
+    ) as process:
         assert process.stdout is not None
         last = b""
         for line in process.stdout:
@@ -53,6 +55,11 @@ def run(command: Sequence[str]) -> Measured:
     answer, cpu = _last_words(last)
     # Linux gives the largest resident size in kilobytes.
     return Measured(cpu or used.ru_utime + used.ru_stime, used.ru_maxrss / 1000, answer, code)
+
+
+def _environment() -> dict[str, str]:
+    """Return the environment of a program that is installed: its compiled modules are kept."""
+    return {name: value for name, value in os.environ.items() if not name.startswith("PYTHON")}
 
 
 def _last_words(line: bytes) -> tuple[Any, float]:

@@ -2,13 +2,14 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, zip_longest
 from math import log
 from pathlib import Path
 from typing import Any, Literal
 
 from bench.child import Measured, python, run
 from bench.inputs import PHOTOS, Inputs
+from bench.written import written
 
 Command = tuple[str, ...]
 Gate = Callable[[Any, Any], bool]
@@ -164,7 +165,25 @@ def _photographs(inputs: Inputs) -> list[Line]:
 
 
 def _beside(inputs: Inputs) -> list[Line]:
-    return []
+    book, marked = inputs.workbook(1000), inputs.scratch("marked.xlsx")
+    copy = python("-m", "bench.ours.annotated", book, marked, 1000)
+    repacked = python("-m", "bench.bases.repack", book, inputs.scratch("repacked.xlsx"))
+    job, made, floor = inputs.workbook(100), inputs.scratch("proof.xlsx"), inputs.scratch("floor-proof.xlsx")
+    proof = python("-m", "bench.ours.proof", job, made)
+    strings = python("-m", "bench.bases.floor_proof", inputs.proof(100), floor)
+    return [
+        Line("annotated copy, 1,000 findings / repack", copy, repacked, wanted=1.2, same=_marked_gate(book, marked)),
+        Line("proof, 100 items / floor", proof, strings, wanted=4.5, same=_equal),
+    ]
+
+
+def _marked_gate(book: Path, marked: Path) -> Gate:
+    """Return the gate of the annotated copy: all findings are told and every cell is as it was."""
+
+    def same(ours: Any, _: Any) -> bool:
+        return ours == 1000 and all(one == other for one, other in zip_longest(written(book), written(marked)))
+
+    return same
 
 
 def _equal(ours: Any, base: Any) -> bool:

@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from statistics import median
 
-from bench.child import FailedRunError, Measured, run
+from bench.child import FailedRunError, Measured, python, run
 from bench.lines import Line, ratio
 
 Say = Callable[[str], None]
@@ -36,6 +36,7 @@ class Result:
 
 def measure(lines: Sequence[Line], rounds: int, say: Say) -> list[Result]:
     """Return the results of all lines after so many rounds."""
+    run(python("-m", "compileall", "-q", "appraise", "bench"))
     results = [Result(line) for line in lines]
     for number in range(1, rounds + 1):
         known: dict[tuple[str, ...], Measured] = {}
