@@ -1,6 +1,7 @@
 """Every figure of a job for its proof: those of the items one item at a time, those of the job as a whole."""
 
 from collections.abc import Iterator
+from pathlib import Path
 from typing import BinaryIO
 
 from appraise.dating.figures import record_window
@@ -13,6 +14,11 @@ from appraise.model.ledger import RecordingLedger
 from appraise.model.missing import given, value_or
 from appraise.proof.book import Block, write_proof
 from appraise.records.items import Item
+
+
+def proof_name(path: Path) -> str:
+    """Return the name of the proof of the job at `path`."""
+    return f"{path.stem}-proof.xlsx"
 
 
 def write_job_proof(stream: BinaryIO, examined: Examined) -> None:

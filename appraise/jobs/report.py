@@ -10,7 +10,7 @@ from appraise.findings.terminal import all_lines, count_line
 from appraise.jobs.examine import Examined, Progress, examine
 from appraise.jobs.history import record_name
 from appraise.jobs.outputs import Outputs
-from appraise.jobs.proof import write_job_proof
+from appraise.jobs.proof import proof_name, write_job_proof
 from appraise.jobs.record import record_of
 from appraise.jobs.redacted import STEM, require_nothing_left
 from appraise.jobs.report_inputs import INSURANCE_USES, prepared_photos, report_inputs, with_findings
@@ -167,11 +167,6 @@ def _write_schedule(outputs: Outputs, name: str, examined: Examined, sums: Seque
     words = schedule_words(examined)
     path = outputs.write(name, lambda stream: write_schedule(stream, rows, totals, words))
     return placed("Schedule", name, path)
-
-
-def proof_name(path: Path) -> str:
-    """Return the name of the proof of the job at `path`."""
-    return f"{path.stem}-proof.xlsx"
 
 
 def _write_record(outputs: Outputs, name: str, examined: Examined, report: Path) -> Written:

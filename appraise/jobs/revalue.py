@@ -17,6 +17,7 @@ from appraise.findings.answers import Judged, answer_key
 from appraise.jobs.examine import Examined, Progress, examine
 from appraise.jobs.history import FOLDER, found_histories, ids_of_years, record_files, record_folders
 from appraise.jobs.outputs import Outputs
+from appraise.jobs.proof import proof_name, write_job_proof
 from appraise.jobs.words import UnknownWordError
 from appraise.model.missing import given, value_or
 from appraise.photos.files import locate
@@ -40,6 +41,7 @@ from appraise.workbook.write import write_job
 class Revalued:
     """What `revalue` did.
 
+    proof       the proof of the values proposed in it
     lines_made  the lines of next year's schedule
     left        cells that stay behind or were moved, each with its reason
     open_again  findings answered this year that are found again
@@ -48,6 +50,7 @@ class Revalued:
 
     examined: Examined
     written: Path
+    proof: Path
     lines_made: tuple[LineTreatment, ...]
     left: tuple[Left, ...]
     open_again: int
@@ -61,6 +64,7 @@ class Revalued:
     def lines(self) -> Iterator[str]:
         """Yield what was written and what is to be done."""
         yield f"Written: {self.written}"
+        yield f"Proof of the values proposed: {self.proof}"
         counted = Counter(str(one.treatment) for one in self.lines_made)
         proposed = ", ".join(f"{counted[str(word)]} {word}" for word in Treatment if counted[str(word)])
         yield f"{_count(len(self.lines_made), 'line')}, proposed: {proposed or 'none'}."
@@ -99,7 +103,7 @@ def revalue_job(
         raise UnknownWordError(f"The new effective date {effective} is not later than that of {path.name}, {last}.")
     outputs = Outputs(out if out is not None else path.with_suffix(""), overwrite=overwrite)
     name = f"{next_stem(path.stem, last, effective)}.xlsx"
-    outputs.check(name)
+    outputs.check(name, proof_name(Path(name)))
     if (outputs.folder / name).resolve() == path.resolve():
         raise UnusableFile(
             Trouble.EXISTS, path, f"{path} would be replaced by itself. Choose another folder with --out."
@@ -118,7 +122,9 @@ def revalue_job(
             _copy(stream, _written(made, Path(folder) / name, last))
 
     written = outputs.write(name, write)
-    return Revalued(examined, written, lines, tuple(made.left), len(again), recorded)
+    coming = examine(written, today=today)
+    proof = outputs.write(proof_name(Path(name)), lambda stream: write_job_proof(stream, coming))
+    return Revalued(examined, written, proof, lines, tuple(made.left), len(again), recorded)
 
 
 def next_stem(stem: str, last: date, effective: date) -> str:

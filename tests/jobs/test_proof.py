@@ -19,6 +19,7 @@ from support.proofs import lines_of
 from appraise.jobs import report as report_job
 from appraise.jobs.examine import Examined, examine
 from appraise.jobs.proof import item_blocks, job_figures, whole_block, write_job_proof
+from appraise.jobs.revalue import revalue_job
 from appraise.records.job import SHEETS
 from appraise.report.compose.printing import PrintedFigures
 from appraise.rules.cited import tables_in
@@ -150,6 +151,13 @@ def test_the_same_job_gives_the_same_bytes() -> None:
     write_job_proof(first, examined)
     write_job_proof(second, examine(workbook_of(job_folders()[0]), today=TODAY))
     assert first.getvalue() == second.getvalue()
+
+
+def test_next_years_workbook_has_a_proof_of_the_values_proposed(tmp_path: Path) -> None:
+    (workbook,) = [workbook_of(folder) for folder in job_folders() if folder.name == "yearly"]
+    done = revalue_job(workbook, date(2026, 6, 30), tmp_path, overwrite=False, today=TODAY)
+    assert done.proof == tmp_path / f"{done.written.stem}-proof.xlsx"
+    assert {line.id for line in lines_of(done.proof)} > {"Y01.rrv.year.prior", "schedule.rrv.prior_total"}
 
 
 def test_blocks_are_the_items_and_the_whole() -> None:

@@ -8,8 +8,10 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 from support.demo import job_folders, workbook_of
 
+from appraise.cli import appraise
 from appraise.files.unusable import Trouble, UnusableFile
 from appraise.jobs.examine import Examined, examine
 from appraise.jobs.workfile import Packed, pack_workfile, verify_workfile
@@ -211,3 +213,22 @@ def test_until_when_it_is_kept(facts: dict[str, object], day: str | None) -> Non
     assert any("Local rules" in note for note in kept["notes"])
     if facts.get("testimony_expected") and day is None:
         assert "hold the file" in kept["because"]
+
+
+def test_the_command_packs_checks_and_tells_by_its_exit_code(tmp_path: Path) -> None:
+    def run(*words: object) -> tuple[object, str]:
+        ran = CliRunner().invoke(appraise, ["workfile", *map(str, words)], standalone_mode=False)
+        return ran.exception or ran.return_value, ran.output
+
+    outcome, said = run(workbook_of(FOLDERS["donation"]), "--out", tmp_path)
+    assert outcome == 0
+    path = tmp_path / "donation-workfile.zip"
+    assert said.splitlines()[0] == f"Workfile: {path}"
+    assert run("--verify", path)[0] == 0
+    content = bytearray(path.read_bytes())
+    content[1000] ^= 4
+    path.write_bytes(content)
+    outcome, said = run("--verify", path)
+    assert outcome == 1
+    assert said.startswith("The seal is broken")
+    assert isinstance(run("--verify", tmp_path / "lost.zip")[0], UnusableFile)
