@@ -138,9 +138,12 @@ class CheckContext:
 
     @cached_property
     def shown_of(self) -> dict[str, frozenset[PhotoKind]]:
-        """Kinds of photograph by item id."""
+        """Kinds of photograph by item id; a line without a file shows nothing."""
         grouped = _grouped(self.job.photos)
-        return {key: frozenset(one.kind for one in photos if given(one.kind)) for key, photos in grouped.items()}
+        return {
+            key: frozenset(one.kind for one in photos if given(one.kind) and given(one.file))
+            for key, photos in grouped.items()
+        }
 
     @cached_property
     def comparisons_of(self) -> dict[Opened, list[Comparison]]:

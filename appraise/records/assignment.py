@@ -132,7 +132,10 @@ class Assignment:
         example="en_US",
     )
     jurisdiction: str | Missing = column(
-        "Jurisdiction", required="always", hint="Country (and state) whose rules the use rests on.", example="US"
+        "Jurisdiction",
+        required="always",
+        hint="Country (and state) whose rules the use rests on: US, US-CA, GB, DE, FR ...",
+        example="US",
     )
     report_option: ReportOption | Missing = column(
         "Report option",
@@ -169,7 +172,7 @@ class Assignment:
         K.CHOICE,
         choices=Combine,
         required="always",
-        hint="How several departures from original are combined.",
+        hint="How several departures from original are combined; multiply is usual.",
         example="multiply",
     )
     combine_adjustments: Combine | Missing = column(
@@ -177,7 +180,7 @@ class Assignment:
         K.CHOICE,
         choices=Combine,
         required="always",
-        hint="How the percents of one comparison are combined.",
+        hint="How the percents of one comparison are combined; multiply is usual.",
         example="multiply",
     )
     originality_floor: Decimal | Missing = column(
@@ -241,7 +244,8 @@ class ValueTerms:
         K.CHOICE,
         choices=PriceBasis,
         required="always",
-        hint="all-in: with the buyer's premium (US transfer taxes). hammer: without (UK inheritance tax).",
+        hint="all-in: with the buyer's premium (US transfer taxes). hammer: without (UK inheritance tax). "
+        "Without auction prices: all-in.",
         example="all-in",
     )
     premium_tax: PremiumTax | Missing = column(
@@ -256,24 +260,28 @@ class ValueTerms:
         "Exposure time or premise",
         K.LONG_TEXT,
         required="always",
-        hint="How long before the effective date it would have been offered.",
+        hint="How long before the effective date it would have been offered; for a replacement, how soon one is found.",
         example="three to six months",
     )
     sales_comparison: str | Missing = column(
-        "Sales comparison", K.LONG_TEXT, required="always", hint="'used', or why it was not.", example="used"
+        "Sales comparison",
+        K.LONG_TEXT,
+        required="always",
+        hint="'used', or 'not used:' and the reason in three words or more.",
+        example="used",
     )
     cost_approach: str | Missing = column(
         "Cost approach",
         K.LONG_TEXT,
         required="always",
-        hint="'used', or why it was not.",
+        hint="'used', or 'not used:' and the reason in three words or more.",
         example="not used: no new equivalent is made",
     )
     income_approach: str | Missing = column(
         "Income approach",
         K.LONG_TEXT,
         required="always",
-        hint="'used', or why it was not.",
+        hint="'used', or 'not used:' and the reason in three words or more.",
         example="not used: such things are not held for income",
     )
     conclusion: Conclusion | Missing = column(
@@ -296,8 +304,12 @@ class Person:
     role: PersonRole | Missing = column(
         "Role", K.CHOICE, choices=PersonRole, required="always", hint="At least one appraiser.", example="appraiser"
     )
-    address: str | Missing = column(
-        "Address", K.LONG_TEXT, hint="As it stands in the letter.", example="9 Quay Street, Port Aldous"
+    signs: bool | Missing = column("Signs", K.YES_NO, required="always", hint="Signs the certification.", example="yes")
+    inspected: str | Missing = column(
+        "Inspected items", required="always", hint="'all', 'none', or item ids separated by semicolons.", example="all"
+    )
+    interest: str | Missing = column(
+        "Interest in property or parties", required="always", hint="'none', or what it is.", example="none"
     )
     credentials: str | Missing = column(
         "Qualifications",
@@ -313,12 +325,8 @@ class Person:
         hint="Categories of property, separated by semicolons, as typed on Items.",
         example="fretted instruments; bows",
     )
-    signs: bool | Missing = column("Signs", K.YES_NO, required="always", hint="Signs the certification.", example="yes")
-    inspected: str | Missing = column(
-        "Inspected items", required="always", hint="'all', 'none', or item ids separated by semicolons.", example="all"
-    )
-    interest: str | Missing = column(
-        "Interest in property or parties", required="always", hint="'none', or what it is.", example="none"
+    address: str | Missing = column(
+        "Address", K.LONG_TEXT, hint="As it stands in the letter.", example="9 Quay Street, Port Aldous"
     )
     assistance: str | Missing = column(
         "Help given", K.LONG_TEXT, required="role assistant", hint="What the assistant did.", example="photography"

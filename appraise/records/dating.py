@@ -27,30 +27,6 @@ class Evidence:
     kind: EvidenceKind | Missing = column(
         "Kind", K.CHOICE, choices=EvidenceKind, required="always", hint="Pick from the list.", example="feature period"
     )
-    from_: str | Missing = column(
-        "From", K.WORDING, hint="Start of a period of use, in words. Text, never a date cell.", example="early 1936"
-    )
-    to: str | Missing = column("To", K.WORDING, hint="End of a period of use.", example="1942")
-    date: str | Missing = column(
-        "Date",
-        K.WORDING,
-        hint="A date stated for the thing itself, instead of From and To. Several readings: '1957 or 1963'.",
-        example="1937-38",
-    )
-    role: EvidenceRole | Missing = column(
-        "Date of",
-        K.CHOICE,
-        choices=EvidenceRole,
-        hint="Blank: the object itself; for dated parts and codes a part made before; for documents an event after.",
-        example="the object itself",
-    )
-    lag_least: Decimal | Missing = column(
-        "Lag, least months",
-        K.WHOLE,
-        hint="Months between the dated part or event and completion. Blank: 0.",
-        example="0",
-    )
-    lag_most: Decimal | Missing = column("Lag, most months", K.WHOLE, hint="Blank: open.", example="12")
     status: EvidenceStatus | Missing = column(
         "Status",
         K.CHOICE,
@@ -73,12 +49,37 @@ class Evidence:
         hint="Where the period or date comes from.",
         example="maker's catalogue of 1936",
     )
+    date: str | Missing = column(
+        "Date",
+        K.WORDING,
+        hint="A date stated for the thing itself, instead of From and To. Several readings: '1957 or 1963'.",
+        example="1937-38",
+    )
+    from_: str | Missing = column(
+        "From", K.WORDING, hint="Start of a period of use, in words. Text, never a date cell.", example="early 1936"
+    )
+    to: str | Missing = column("To", K.WORDING, hint="End of a period of use.", example="1942")
     reference: str | Missing = column(
         "By id",
         K.FACT,
-        hint="Id from Feature periods, Serial ranges or Published facts (pick one), or the code or number itself.",
+        hint="Id from Feature periods, Serial ranges or Published facts (pick one), or the code or number itself. "
+        "Instead of From, To and Date.",
         example="",
     )
+    role: EvidenceRole | Missing = column(
+        "Date of",
+        K.CHOICE,
+        choices=EvidenceRole,
+        hint="Blank: the object itself; for dated parts and codes a part made before; for documents an event after.",
+        example="the object itself",
+    )
+    lag_least: Decimal | Missing = column(
+        "Lag, least months",
+        K.WHOLE,
+        hint="Months between the dated part or event and completion. Blank: 0.",
+        example="0",
+    )
+    lag_most: Decimal | Missing = column("Lag, most months", K.WHOLE, hint="Blank: open.", example="12")
     photo: str | Missing = column("Photo", K.FILE, hint="File that shows it.", example="")
 
 
@@ -109,7 +110,7 @@ class SerialRange:
     id: str | Missing = column(
         "Range id", K.IDENTITY, required="always", hint="Short and permanent.", example="SKV-2150"
     )
-    maker: str | Missing = column("Maker", required="always", hint="As the sale names it.", example="Skarvholm")
+    maker: str | Missing = column("Maker", required="always", hint="As you type it on Items.", example="Skarvholm")
     model: str | Missing = column("Model", hint="Blank: any.", example="")
     prefix: str | Missing = column("Prefix", K.VERBATIM, hint="Letters before the digits, if any.", example="")
     first: str | Missing = column(
@@ -118,7 +119,7 @@ class SerialRange:
     last: str | Missing = column("Last number", K.VERBATIM, required="always", hint="Digits, as text.", example="2260")
     suffix: str | Missing = column("Suffix", K.VERBATIM, hint="Letters after the digits, if any.", example="")
     date: str | Missing = column(
-        "Date", K.WORDING, required="always", hint="The day, year-month-day.", example="1937-38"
+        "Date", K.WORDING, required="always", hint="When these numbers were used, in words.", example="1937-38"
     )
     strength: Decimal | Missing = column(
         "Strength", K.WHOLE, required="always", hint="1 to 4, as on Evidence.", example="3"
@@ -133,7 +134,7 @@ class ModelPeriod:
     """The years of a model that buyers pay for, with soft edges."""
 
     row: int
-    maker: str | Missing = column("Maker", required="always", hint="As the sale names it.", example="Skarvholm")
+    maker: str | Missing = column("Maker", required="always", hint="As you type it on Items.", example="Skarvholm")
     model: str | Missing = column(
         "Model", required="always", hint="A period belongs to a maker and a model.", example="Consul 17"
     )

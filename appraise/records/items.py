@@ -19,7 +19,7 @@ class Item:
         "Item id",
         K.IDENTITY,
         required="always",
-        hint="Given once, never changed, never reused. Years are matched by it.",
+        hint="Given once, joins all sheets, never reused. Change it only before anything else is typed.",
         example="G01",
     )
     number: str | Missing = column(
@@ -53,15 +53,6 @@ class Item:
         hint="How strong the identification is.",
         example="by maker, marks and features agree",
     )
-    attribution_reason: str | Missing = column(
-        "Identified by",
-        K.LONG_TEXT,
-        hint="Marks, features, papers it rests on.",
-        example="label, serial typeface, sound-hole binding",
-    )
-    serial: str | Missing = column(
-        "Serial no.", K.VERBATIM, hint="Exactly as stamped, as text. 'none' if there is none.", example="2217"
-    )
     description: str | Missing = column(
         "Description",
         K.LONG_TEXT,
@@ -69,28 +60,13 @@ class Item:
         hint="Enough for a stranger to tell it from its like.",
         example="Carved-top guitar, 17-inch body, sunburst finish",
     )
-    dimensions: str | Missing = column("Dimensions", hint="With units.", example="body 432 mm across the lower bout")
-    markings: str | Missing = column(
-        "Markings",
-        K.LONG_TEXT,
-        hint="Labels, stamps, inscriptions, word for word.",
-        example="label: 'Skarvholm, Port Aldous'",
-    )
     finish_class: FinishClass | Missing = column(
         "Finish",
         K.CHOICE,
         choices=FinishClass,
         required="always",
-        hint="State of the finish. A refinish is charged once, under Parts.",
+        hint="State of the finish; of an amplifier, of its covering. A refinish is charged once, under Parts.",
         example="original",
-    )
-    location: str | Missing = column("Location", hint="Where it is kept.", example="Port Aldous house")
-    room: str | Missing = column("Room", uses=("estate",), hint="For room-by-room lists.", example="music room")
-    inspected_on: date | Missing = column(
-        "Inspected on", K.DAY, required="or why not", hint="Day of your own inspection.", example="2025-01-20"
-    )
-    not_inspected_reason: str | Missing = column(
-        "Not inspected because", K.LONG_TEXT, hint="Only if it was not.", example=""
     )
     structure: str | Missing = column(
         "Structure",
@@ -120,6 +96,29 @@ class Item:
         hint="Action, noise, running or not; or not inspected and why.",
         example="plays well",
     )
+    provenance: str | Missing = column(
+        "Provenance",
+        K.LONG_TEXT,
+        required="always",
+        hint="History of ownership and its proof, or none known.",
+        example="none known",
+    )
+    restricted_materials: str | Missing = column(
+        "Restricted materials",
+        K.LONG_TEXT,
+        required="always",
+        hint="Listed woods, ivory, shell; 'none seen'; or unknown.",
+        example="none seen",
+    )
+    serial: str | Missing = column(
+        "Serial no.", K.VERBATIM, hint="Exactly as stamped, as text. 'none' if there is none.", example="2217"
+    )
+    attribution_reason: str | Missing = column(
+        "Identified by",
+        K.LONG_TEXT,
+        hint="Marks, features, papers it rests on.",
+        example="label, serial typeface, sound-hole binding",
+    )
     grade: Decimal | Missing = column(
         "Grade",
         K.NUMBER,
@@ -134,34 +133,35 @@ class Item:
         hint="Scale id. Blank: no condition step from grades.",
         example="K-ARCH",
     )
-    index: str | Missing = column(
-        "Price index", K.REFERENCE, refers_to="Indexes", hint="Index id. Blank: no time step.", example="ARCH"
+    inspected_on: date | Missing = column(
+        "Inspected on", K.DAY, required="or why not", hint="Day of your own inspection.", example="2025-01-20"
     )
-    provenance: str | Missing = column(
-        "Provenance",
+    not_inspected_reason: str | Missing = column(
+        "Not inspected because", K.LONG_TEXT, hint="Only if it was not.", example=""
+    )
+    dimensions: str | Missing = column("Dimensions", hint="With units.", example="body 432 mm across the lower bout")
+    markings: str | Missing = column(
+        "Markings",
         K.LONG_TEXT,
-        required="always",
-        hint="History of ownership and its proof, or none known.",
-        example="none known",
+        hint="Labels, stamps, inscriptions, word for word.",
+        example="label: 'Skarvholm, Port Aldous'",
     )
-    title_evidence: str | Missing = column("Title", hint="What shows ownership.", example="receipt of 1961")
+    location: str | Missing = column("Location", hint="Where it is kept.", example="Port Aldous house")
+    room: str | Missing = column("Room", uses=("estate",), hint="For room-by-room lists.", example="music room")
     theft_check: str | Missing = column(
         "Stolen-goods check", hint="Which register, when, result; or not done.", example="not done"
+    )
+    title_evidence: str | Missing = column("Title", hint="What shows ownership.", example="receipt of 1961")
+    mains_powered: bool | Missing = column(
+        "Mains-powered", K.YES_NO, hint="yes for anything that is plugged in.", example="no"
+    )
+    index: str | Missing = column(
+        "Price index", K.REFERENCE, refers_to="Indexes", hint="Index id. Blank: no time step.", example="ARCH"
     )
     owner_statement: str | Missing = column(
         "Owner's statement", K.LONG_TEXT, hint="The owner's story as the owner's story.", example=""
     )
-    restricted_materials: str | Missing = column(
-        "Restricted materials",
-        K.LONG_TEXT,
-        required="always",
-        hint="Listed woods, ivory, shell; 'none seen'; or unknown.",
-        example="none seen",
-    )
     permits: str | Missing = column("Permits and papers", K.LONG_TEXT, hint="Permits held or applied for.", example="")
-    mains_powered: bool | Missing = column(
-        "Mains-powered", K.YES_NO, hint="yes for anything that is plugged in.", example="no"
-    )
     cost_to_correct: Decimal | Missing = column(
         "Cost to correct", K.AMOUNT, hint="In report currency; information, not part of the value.", example="180"
     )
@@ -213,10 +213,15 @@ class Part:
         K.CHOICE,
         choices=PartState,
         required="always",
-        hint="Six answers. A blank is never read as original.",
+        hint="Six answers; 'unknown' is one. A blank is never read as original. Fill down what is alike.",
         example="later replacement",
     )
-    evidence: str | Missing = column("Seen by", K.LONG_TEXT, hint="What told you.", example="extra screw holes")
+    evidence: str | Missing = column(
+        "Seen by",
+        K.LONG_TEXT,
+        hint="What told you, for an original part too. Fill down what is alike.",
+        example="extra screw holes",
+    )
     reversible: bool | Missing = column("Reversible", K.YES_NO, hint="Can it be undone without a trace?", example="yes")
     original_kept: bool | Missing = column(
         "Original part kept", K.YES_NO, hint="Is the original part with the object?", example="no"
@@ -246,7 +251,11 @@ class InspectionLine:
         "Looked at", required="always", hint="The line of the inspection form.", example="neck angle"
     )
     found: str | Missing = column(
-        "Found", K.LONG_TEXT, required="always", hint="What was seen, or: not inspected.", example="good, no reset seen"
+        "Found",
+        K.LONG_TEXT,
+        required="always",
+        hint="What was seen, or: not inspected (and beside it why). Fill down what is alike.",
+        example="good, no reset seen",
     )
     reason: str | Missing = column(
         "Not inspected because", K.LONG_TEXT, hint="Strings on, screws frozen, owner refused.", example=""
@@ -264,8 +273,8 @@ class Photo:
     file: str | Missing = column(
         "File",
         K.FILE,
-        required="always",
-        hint="Name relative to the workbook's folder.",
+        required="once taken",
+        hint="Name relative to the workbook's folder. Blank: not taken, and the line is passed over.",
         example="photos/G01-front.jpg",
     )
     caption: str | Missing = column("Caption", required="always", hint="What it shows.", example="Front")

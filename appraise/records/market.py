@@ -30,13 +30,6 @@ class Sale:
     )
     maker: str | Missing = column("Maker", required="always", hint="As the sale names it.", example="Skarvholm")
     model: str | Missing = column("Model", required="always", hint="As the sale names it.", example="Consul 17")
-    serial: str | Missing = column("Serial no.", K.VERBATIM, hint="If published.", example="2190")
-    made_from: str | Missing = column("Made from", K.WORDING, hint="Earliest, in words.", example="1937")
-    made_to: str | Missing = column("Made to", K.WORDING, hint="Latest, in words.", example="1938")
-    finish_class: FinishClass | Missing = column(
-        "Finish", K.CHOICE, choices=FinishClass, hint="State of its finish, if known.", example="original"
-    )
-    grade: Decimal | Missing = column("Grade", K.NUMBER, hint="On the same scale as the subject.", example="8")
     kind: PriceKind | Missing = column(
         "Kind of price",
         K.CHOICE,
@@ -69,7 +62,13 @@ class Sale:
     house: str | Missing = column(
         "Place of sale", required="always", hint="House, dealer, or 'private, name in file'.", example="Marrowby Rooms"
     )
-    lot: str | Missing = column("Lot or listing", K.VERBATIM, hint="Number that finds it again.", example="lot 41")
+    verified: str | Missing = column(
+        "Verified by",
+        required="always",
+        hint="Published result, conversation; or not verified.",
+        example="house's published result",
+    )
+    grade: Decimal | Missing = column("Grade", K.NUMBER, hint="On the same scale as the subject.", example="8")
     premium_table: str | Missing = column(
         "Premium table",
         K.REFERENCE,
@@ -77,6 +76,13 @@ class Sale:
         hint="Id of the table; the one in force on the day is used.",
         example="A1",
     )
+    lot: str | Missing = column("Lot or listing", K.VERBATIM, hint="Number that finds it again.", example="lot 41")
+    made_from: str | Missing = column("Made from", K.WORDING, hint="Earliest, in words.", example="1937")
+    made_to: str | Missing = column("Made to", K.WORDING, hint="Latest, in words.", example="1938")
+    finish_class: FinishClass | Missing = column(
+        "Finish", K.CHOICE, choices=FinishClass, hint="State of its finish, if known.", example="original"
+    )
+    serial: str | Missing = column("Serial no.", K.VERBATIM, hint="If published.", example="2190")
     tax_included: Decimal | Missing = column(
         "Includes sales tax %", K.PERCENT, hint="Only if the price contains it.", example=""
     )
@@ -99,12 +105,6 @@ class Sale:
         "Saved page", K.FILE, hint="File with the page that proves the price.", example=""
     )
     accessed: date | Missing = column("Seen on", K.DAY, hint="Day you saw the page.", example="2025-01-22")
-    verified: str | Missing = column(
-        "Verified by",
-        required="always",
-        hint="Published result, conversation; or not verified.",
-        example="house's published result",
-    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,8 +133,19 @@ class Comparison:
     sale: str | Missing = column(
         "Sale id", K.REFERENCE, refers_to="Sales", required="always", hint="Id from the sheet Sales.", example="S001"
     )
+    weight: Decimal | Missing = column("Weight", K.NUMBER, required="always", hint="0: shown, not used.", example="3")
+    weight_reason: str | Missing = column(
+        "Why this weight",
+        K.LONG_TEXT,
+        required="always",
+        hint="Why it counts so much or so little.",
+        example="same model, same year, six months before",
+    )
     discount: Decimal | Missing = column(
-        "Asking discount %", K.PERCENT, hint="Asking prices only: from asked to expected price.", example="12"
+        "Asking discount %",
+        K.PERCENT,
+        hint="Asking prices only: percent taken off, typed without a sign.",
+        example="12",
     )
     discount_reason: str | Missing = column(
         "Why this discount",
@@ -144,7 +155,10 @@ class Comparison:
         example="this dealer's sold prices run 10 to 14 percent below",
     )
     level: Decimal | Missing = column(
-        "Market level %", K.PERCENT, hint="From the market of the sale to the market of the value.", example="-15"
+        "Market level %",
+        K.PERCENT,
+        hint="From the market of the sale to that of the value. The value's market is lower: minus.",
+        example="-15",
     )
     level_reason: str | Missing = column(
         "Why this level",
@@ -154,7 +168,10 @@ class Comparison:
         example="dealer retail over auction all-in, own pairs",
     )
     condition: Decimal | Missing = column(
-        "Condition %", K.PERCENT, hint="Typed instead of the scale. Comparison better: minus.", example=""
+        "Condition %",
+        K.PERCENT,
+        hint="Blank: from the grades, by the scale. Typed: instead of it. Comparison better: minus.",
+        example="",
     )
     condition_reason: str | Missing = column(
         "Why this condition step",
@@ -212,14 +229,6 @@ class Comparison:
         hint="What came with it or is missing.",
         example="original case sold with it",
     )
-    weight: Decimal | Missing = column("Weight", K.NUMBER, required="always", hint="0: shown, not used.", example="3")
-    weight_reason: str | Missing = column(
-        "Why this weight",
-        K.LONG_TEXT,
-        required="always",
-        hint="Why it counts so much or so little.",
-        example="same model, same year, six months before",
-    )
     use_reason: str | Missing = column(
         "Why used all the same",
         K.LONG_TEXT,
@@ -245,7 +254,7 @@ class Comparison:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opinion:
-    """How the value of one item under one value type is concluded. Without a row the job's terms apply."""
+    """Why and how the value of one item under one value type is concluded. Without a row the job's terms apply."""
 
     row: int
     item: str | Missing = column(
@@ -258,6 +267,13 @@ class Opinion:
         required="always",
         hint="Pick from the list.",
         example="fair market value",
+    )
+    reconciliation: str | Missing = column(
+        "Reconciliation",
+        K.LONG_TEXT,
+        required="always",
+        hint="Why the conclusion stands where it does in the range.",
+        example="The sales agree within eight percent; the nearest in date carries most weight.",
     )
     route: Route | Missing = column("Route", K.CHOICE, choices=Route, hint="Blank: adjusted.", example="adjusted")
     conclusion: Conclusion | Missing = column(
@@ -275,13 +291,6 @@ class Opinion:
     )
     source: str | Missing = column(
         "Source of the value", K.LONG_TEXT, required="short route", hint="Basis of a short-route figure.", example=""
-    )
-    reconciliation: str | Missing = column(
-        "Reconciliation",
-        K.LONG_TEXT,
-        required="always",
-        hint="Why the conclusion stands where it does in the range.",
-        example="",
     )
     not_valued: str | Missing = column(
         "Not valued because", K.LONG_TEXT, hint="Only if this value type is not stated for the item.", example=""
@@ -333,16 +342,28 @@ class MarketNote:
         K.LONG_TEXT,
         required="always",
         hint="The market of such things, in a sentence or two.",
-        example="",
+        example="At auction, and from a dozen dealers.",
     )
     supply: str | Missing = column(
-        "Supply", K.LONG_TEXT, required="always", hint="How many come to market, and where.", example=""
+        "Supply",
+        K.LONG_TEXT,
+        required="always",
+        hint="How many come to market, and where.",
+        example="About ten a year, most at auction.",
     )
     demand: str | Missing = column(
-        "Demand", K.LONG_TEXT, required="always", hint="Who buys, and how readily.", example=""
+        "Demand",
+        K.LONG_TEXT,
+        required="always",
+        hint="Who buys, and how readily.",
+        example="Players and collectors; sold within months.",
     )
     trend: str | Missing = column(
-        "Trend", K.LONG_TEXT, required="always", hint="Where prices have gone, over what time.", example=""
+        "Trend",
+        K.LONG_TEXT,
+        required="always",
+        hint="Where prices have gone, over what time.",
+        example="Level for three years.",
     )
 
 
@@ -350,7 +371,7 @@ SALES = declare_sheet(Sale, "Sales", "Prices, one record each, as published or v
 COMPARISONS = declare_sheet(
     Comparison, "Comparisons", "Which sale serves which item, with every adjustment and its reason."
 )
-OPINIONS = declare_sheet(Opinion, "Opinions", "How each value is concluded, where it differs from the terms.")
+OPINIONS = declare_sheet(Opinion, "Opinions", "Why each value stands where it does, and how it is concluded.")
 COSTS = declare_sheet(
     Cost,
     "Costs",

@@ -114,7 +114,7 @@ class ScaleStep:
         K.LONG_TEXT,
         required="always",
         hint="Structure, finish, wear, playability at this grade, in your words.",
-        example="",
+        example="Light checking or small marks; sound; plays well.",
     )
 
 
@@ -149,7 +149,9 @@ class Clause:
         hint="As the list of clauses names it.",
         example="limiting.no-dismantling",
     )
-    text: str | Missing = column("Text", K.LONG_TEXT, hint="Replaces ours.", example="")
+    text: str | Missing = column(
+        "Text", K.LONG_TEXT, hint="Your words, instead of ours.", example="Nothing was taken apart."
+    )
     official: str | Missing = column(
         "Official wording",
         K.LONG_TEXT,
@@ -178,7 +180,11 @@ class Answer:
 
     row: int
     code: str | Missing = column(
-        "Finding code", K.VERBATIM, required="always", hint="As the finding prints it.", example="CMP-02"
+        "Finding code",
+        K.VERBATIM,
+        required="always",
+        hint="As the check prints it, in the line 'To answer'.",
+        example="CMP-02",
     )
     subjects: str | Missing = column(
         "About", K.VERBATIM, hint="Ids as the finding names them, separated by semicolons.", example="G01; c4"
@@ -188,10 +194,12 @@ class Answer:
         "Mark of the value",
         K.VERBATIM,
         required="always",
-        hint="The short mark the finding prints.",
+        hint="The short mark in the line 'To answer'; the answer lapses when the value changes.",
         example="9f2c41d0",
     )
-    reason: str | Missing = column("Reason", K.LONG_TEXT, required="always", hint="In a sentence.", example="")
+    reason: str | Missing = column(
+        "Reason", K.LONG_TEXT, required="always", hint="In a sentence.", example="the invoice of 1961 was seen"
+    )
     initials: str | Missing = column("Initials", required="always", hint="Who answers.", example="MT")
     day: date | Missing = column(
         "Date", K.DAY, required="always", hint="The day, year-month-day.", example="2025-02-10"
@@ -205,7 +213,11 @@ class Source:
     row: int
     id: str | Missing = column("Source id", K.IDENTITY, required="always", hint="Short and permanent.", example="B1")
     text: str | Missing = column(
-        "Entry", K.LONG_TEXT, required="always", hint="Author, title, edition, pages.", example=""
+        "Entry",
+        K.LONG_TEXT,
+        required="always",
+        hint="Author, title, edition, pages.",
+        example="own notes of 41 examples, 2019 to 2024",
     )
 
 
@@ -217,5 +229,7 @@ SCALES = declare_sheet(
 )
 DEDUCTIONS = declare_sheet(Deduction, "Deductions", "Usual deductions for departures from original.", library=True)
 CLAUSES = declare_sheet(Clause, "Clauses", "Your own clauses and official wordings.", library=True)
-ANSWERS = declare_sheet(Answer, "Answers", "Written answers to findings.")
+ANSWERS = declare_sheet(
+    Answer, "Answers", "Written answers to findings: each as the check prints it under 'To answer'."
+)
 SOURCES = declare_sheet(Source, "Sources", "Bibliography.", library=True)

@@ -11,11 +11,14 @@ import xlsxwriter
 from appraise.model.missing import Missing
 from appraise.records.declare import Column, ColumnKind, Sheet
 from appraise.records.job import SHEETS
-from appraise.rules.published import facts
 from appraise.workbook import looks
+from appraise.workbook.aside import set_aside
+from appraise.workbook.cell_rules import HEADING_RULE, cell_rule, mark_rule
 from appraise.workbook.cells import Value
 from appraise.workbook.facts_sheet import write_facts
-from appraise.workbook.layout import EXAMPLE, FAMILY_LISTS, LISTS, MARK, MARKS, PUBLISHED_FACTS, START
+from appraise.workbook.layout import EXAMPLE, FAMILY_LISTS, LISTS, MARK, ON_PAPER, PUBLISHED_FACTS, START
+from appraise.workbook.lists import write_lists
+from appraise.workbook.paper_form import write_paper_form
 from appraise.workbook.references import id_key
 from appraise.workbook.rows import OWN
 from appraise.workbook.start_sheet import write_family_lists, write_start
@@ -59,6 +62,7 @@ class Content:
     sheets     fields of the job whose sheets are written, in order
     extra      sheets of the user's own: name and cells (row, column, value)
     library    whether it is the appraiser's library rather than a job
+    paper      whether the inspection form on paper is added for the items
     """
 
     use: str
@@ -67,6 +71,7 @@ class Content:
     sheets: tuple[str, ...] = ()
     extra: tuple[tuple[str, tuple[tuple[int, int, Value], ...]], ...] = ()
     library: bool = False
+    paper: bool = False
 
 
 def columns_of(sheet: Sheet, use: str, rows: Iterable[Row]) -> tuple[Column, ...]:
@@ -108,6 +113,8 @@ class BookWriter:
         self.lists: dict[str, str] = {}
         #: Where the ids of each written sheet stand, as a reference for drop-downs.
         self.id_ranges: dict[str, str] = {}
+        #: Width of the columns with long texts on the table being written.
+        self.long_width = looks.LONG
 
     def look(self, *parts: Mapping[str, Any]) -> Any:
         """Return the format made of `parts`, later ones winning."""
@@ -129,18 +136,26 @@ class BookWriter:
         for name in content.sheets:
             self.note_ids(name)
         lists = self.book.add_worksheet(LISTS)
-        self.write_lists(lists)
+        used = [column for name in content.sheets for column in self.columns(name)]
+        self.lists = write_lists(lists, self.look, used, self.id_ranges)
+        aside = {name for name in set_aside("" if content.library else content.use) if not content.rows.get(name)}
         for name, page in pages.items():
             sheet = SHEETS[name]
             if sheet.form:
                 self.write_form(page, name, sheet)
             else:
                 self.write_table(page, name, sheet)
+            if name in aside:
+                page.hide()
+        if content.paper:
+            write_paper_form(self.book.add_worksheet(ON_PAPER), self.look, table_rows(content.rows.get("items")))
         if not content.library:
             write_family_lists(self.book.add_worksheet(FAMILY_LISTS), self.look)
             write_facts(self.book.add_worksheet(PUBLISHED_FACTS), self.look)
         self.write_extra()
-        write_start(start, self.look, content.use, [SHEETS[name] for name in content.sheets], library=content.library)
+        shown = [SHEETS[name] for name in content.sheets if name not in aside]
+        hidden = [SHEETS[name] for name in content.sheets if name in aside]
+        write_start(start, self.look, content.use, shown, hidden, library=content.library)
         lists.hide()
         start.activate()
         self.book.close()
@@ -159,18 +174,6 @@ class BookWriter:
         first = _HEADING_ROW + 2
         self.id_ranges[sheet.name] = f"='{quoted}'!${letters}${first}:${letters}${first + _LISTED_ROWS}"
 
-    def write_lists(self, page: Any) -> None:
-        """Write every closed list into its own column of the hidden sheet that the drop-downs look at."""
-        used = [column for name in self.content.sheets for column in self.columns(name)]
-        choices: dict[str, Iterable[str]] = {one.choices.__name__: one.choices for one in used if one.choices}
-        choices[MARK] = MARKS
-        for number, (name, words) in enumerate(sorted((name, list(words)) for name, words in choices.items())):
-            page.write_string(0, number, name, self.look({"bold": True}))
-            for row, word in enumerate(words, 1):
-                page.write_string(row, number, str(word))
-            letters = xlsxwriter.utility.xl_col_to_name(number)
-            self.lists[name] = f"={LISTS}!${letters}$2:${letters}${len(words) + 1}"
-
     def write_table(self, page: Any, name: str, sheet: Sheet) -> None:
         columns = self.columns(name)
         rows = table_rows(self.content.rows.get(name))
@@ -181,6 +184,7 @@ class BookWriter:
         ]
         own = list(dict.fromkeys(heading for row in rows for heading in row.get(OWN, {})))
         self.table_frame(page, name, sheet, columns, own, len(rows) + len(examples))
+        self.long_width = looks.long_width(columns)
         longest: dict[str, int] = {}
         row_number = _HEADING_ROW + 1
         for example in examples:
@@ -193,7 +197,7 @@ class BookWriter:
                 self.write_value(page, row_number, number, row.get(OWN, {}).get(heading), {})
             row_number += 1
         for number, column in enumerate(columns, 1):
-            fitting = looks.width(column, longest.get(column.key, 0))
+            fitting = looks.width(column, longest.get(column.key, 0), self.long_width)
             page.set_column(number, number, fitting, self.look(looks.PLAIN, looks.cell_format(column)))
         page.set_column(0, 0, 15 if examples else 9, self.look(looks.PLAIN, {"valign": "top"}))
         if own:
@@ -222,28 +226,19 @@ class BookWriter:
             {"name": name, "columns": headings, "style": "Table Style Light 1", "banded_rows": False},
         )
         page.set_row(_HEADING_ROW, 32)
-        self.guard_headings(page, len(headings))
-        page.data_validation(_HEADING_ROW + 1, 0, _LAST_ROW, 0, {**_MARK_HINT, "source": self.lists[MARK]})
+        page.data_validation(_HEADING_ROW, 0, _HEADING_ROW, len(headings) - 1, HEADING_RULE)
+        page.data_validation(_HEADING_ROW + 1, 0, _LAST_ROW, 0, mark_rule(self.lists))
         for number, column in enumerate(columns, 1):
-            page.data_validation(_HEADING_ROW + 1, number, _LAST_ROW, number, self.hint(column))
+            page.data_validation(
+                _HEADING_ROW + 1, number, _LAST_ROW, number, cell_rule(sheet.name, column, self.lists, self.id_ranges)
+            )
         held = 1 + next((n for n, c in enumerate(columns) if c.kind in (ColumnKind.IDENTITY, ColumnKind.REFERENCE)), 0)
         page.freeze_panes(_HEADING_ROW + 1, held + 1)
         self.print_setup(page, sheet.name)
         page.repeat_rows(0, _HEADING_ROW)
         page.repeat_columns(0, held)
         # About 185 signs go onto a landscape page in a type that can still be read.
-        page.fit_to_pages(1 + int(sum(looks.width(one, 0) for one in columns) / 185), 0)
-
-    def guard_headings(self, page: Any, count: int) -> None:
-        # Sheet protection would keep tables from growing; a rule that accepts nothing guards the headings alone.
-        rule = {
-            "validate": "custom",
-            "value": "=FALSE",
-            "error_title": "A heading",
-            "error_message": "Values are found by these headings. Leave this cell as it is; add own columns to the "
-            "right.",
-        }
-        page.data_validation(_HEADING_ROW, 0, _HEADING_ROW, count - 1, rule)
+        page.fit_to_pages(1 + int(sum(looks.width(one, 0, self.long_width) for one in columns) / 185), 0)
 
     def print_setup(self, page: Any, name: str) -> None:
         page.set_landscape()
@@ -251,35 +246,6 @@ class BookWriter:
         page.set_margins(left=0.4, right=0.4, top=0.6, bottom=0.6)
         page.set_footer(f"&L{name.replace('&', '&&')}&RPage &P of &N")
         page.hide_gridlines(0)
-
-    def hint(self, column: Column) -> dict[str, Any]:
-        """Return the rule of a column's cells: its list, if it has one, and the hint shown while one types."""
-        words = [column.hint, looks.need_in_words(column), f"Example: {column.example}" if column.example else ""]
-        message = " ".join(word for word in words if word)
-        rule: dict[str, Any] = {"validate": "any"}
-        if column.choices is not None:
-            rule = {"validate": "list", "source": self.lists[column.choices.__name__]}
-        elif column.kind is ColumnKind.YES_NO:
-            rule = {"validate": "list", "source": ["yes", "no"]}
-        elif column.refers_to in self.id_ranges:
-            rule = {"validate": "list", "source": self.id_ranges[column.refers_to]}
-        elif column.kind is ColumnKind.FACT and not self.content.library:
-            # A help only: an id of the appraiser's own tables, a number or a code may be typed as well.
-            source = f"='{PUBLISHED_FACTS}'!$A$3:$A${2 + len(facts())}"
-            return {"validate": "list", "source": source, "show_error": False} | self.message(column, message)
-        if rule["validate"] == "list":
-            # A warning only: 'unknown' may be typed, and an id before its row is written.
-            rule |= {
-                "error_type": "warning",
-                "error_title": column.heading[:32],
-                "error_message": "This is not in the list. Keep it only if you mean it.",
-            }
-        return rule | self.message(column, message)
-
-    @staticmethod
-    def message(column: Column, words: str) -> dict[str, str]:
-        """Return the hint shown while one types."""
-        return {"input_title": column.heading[:32], "input_message": _shortened(words, 255)}
 
     def write_row(
         self,
@@ -295,7 +261,7 @@ class BookWriter:
             raise TypeError(f"no column {', '.join(sorted(unknown))}")
         height = looks.row_height(
             *(
-                (str(row[one.key]), looks.width(one, 0))
+                (str(row[one.key]), looks.width(one, 0, self.long_width))
                 for one in columns
                 if one.kind is ColumnKind.LONG_TEXT and isinstance(row.get(one.key), str)
             )
@@ -355,7 +321,7 @@ class BookWriter:
                 for number in (1, 2):
                     page.write_blank(row, number, None, self.look(looks.GROUP))
                 row += 1
-            self.write_form_line(page, row, column, values.get(column.key))
+            self.write_form_line(page, sheet.name, row, column, values.get(column.key))
             row += 1
         for heading, value in values.get(OWN, {}).items():
             page.write_string(row, 0, heading, self.look(looks.PLAIN))
@@ -368,35 +334,26 @@ class BookWriter:
         page.fit_to_pages(1, 0)
         page.repeat_rows(0)
 
-    def write_form_line(self, page: Any, row: int, column: Column, value: Any) -> None:
+    def write_form_line(self, page: Any, sheet: str, row: int, column: Column, value: Any) -> None:
         label = looks.NEEDED if column.required == "always" else looks.OPTIONAL
         page.write_string(row, 0, looks.heading_text(column), self.look(label, {"valign": "top", "text_wrap": True}))
         look = {**looks.TO_FILL, **looks.cell_format(column), "text_wrap": True, "align": "left"}
         page.write_blank(row, 1, None, self.look(look))
         self.write_value(page, row, 1, value, look)
-        words = [looks.need_in_words(column), column.hint, f"Example: {column.example}" if column.example else ""]
+        words = [
+            looks.need_in_words(column),
+            column.hint,
+            f"One of: {'; '.join(column.choices)}." if column.choices else "",
+            f"Example: {column.example}" if column.example else "",
+        ]
         hint = " ".join(word for word in words if word)
         page.write_string(row, 2, hint, self.look(looks.NOTE))
         shown = "" if value is None else str(value)
         page.set_row(row, 3 + looks.row_height((shown, _FORM_WIDTHS[1]), (hint, _FORM_WIDTHS[2])))
-        page.data_validation(row, 1, row, 1, self.hint(column))
+        page.data_validation(row, 1, row, 1, cell_rule(sheet, column, self.lists, self.id_ranges))
 
     def write_extra(self) -> None:
         for name, cells in self.content.extra:
             page = self.book.add_worksheet(name)
             for row, column, value in cells:
                 self.write_value(page, row - 1, column - 1, value, {})
-
-
-_MARK_HINT = {
-    "validate": "list",
-    "error_type": "warning",
-    "input_title": MARK,
-    "input_message": "Blank for a row that counts. 'leave out': the row is not read. 'example, replace': one of our "
-    "examples; clear this cell once the row is yours.",
-}
-
-
-def _shortened(text: str, longest: int) -> str:
-    """Return `text`, cut at a word where a spreadsheet would refuse it."""
-    return text if len(text) <= longest else text[: longest - 1].rpartition(" ")[0] + "…"

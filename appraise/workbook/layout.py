@@ -10,10 +10,12 @@ START = "Start"
 LISTS = "Lists"
 FAMILY_LISTS = "Family lists"
 PUBLISHED_FACTS = "Published facts"
+#: The inspection form, to be printed.
+ON_PAPER = "On paper"
 #: What became of last year's cells, in a workbook made from last year's.
 CARRIED_OVER = "Carried over"
 #: Our own sheets that hold no records.
-OWN_SHEETS = (START, LISTS, FAMILY_LISTS, PUBLISHED_FACTS, CARRIED_OVER)
+OWN_SHEETS = (START, LISTS, FAMILY_LISTS, PUBLISHED_FACTS, ON_PAPER, CARRIED_OVER)
 
 #: Headings over last year's words and over the age of a sale; they are to be read by people and are made anew.
 AGE = "Age at the effective date, months"

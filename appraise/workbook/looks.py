@@ -3,6 +3,7 @@
 Contrast of text and ground is at least 4.5 to 1 everywhere (WCAG 2.2, 1.4.3).
 """
 
+from collections.abc import Sequence
 from typing import Any
 
 from appraise.records.declare import Column, ColumnKind
@@ -36,8 +37,11 @@ _NUMBER_FORMATS = {
     ColumnKind.DAY: "yyyy-mm-dd",
     ColumnKind.AMOUNT: "#,##0.00",
 }
+#: Width of a column with long texts: usual, and where many of them always have to be filled.
+LONG, LONG_AMONG_MANY = 38, 18
+#: Signs that stand side by side on a common screen at full size: what always has to be filled should fit into it.
+SCREEN = 235
 _WIDTHS = {
-    ColumnKind.LONG_TEXT: 38,
     ColumnKind.TEXT: 20,
     ColumnKind.VERBATIM: 14,
     ColumnKind.FACT: 16,
@@ -76,15 +80,24 @@ def heading_format(column: Column) -> dict[str, Any]:
     return {**look, "text_wrap": True, "valign": "vcenter", "border": 1, "border_color": "#FFFFFF"}
 
 
-def width(column: Column, longest: int) -> float:
-    """Return a width that fits the heading (on two lines if need be) and the longest value, within reason."""
+def long_width(columns: Sequence[Column]) -> int:
+    """Return the width of the long texts of a table, such that what always has to be filled fits the screen."""
+    reach = max((number for number, column in enumerate(columns, 1) if column.required == "always"), default=0)
+    return LONG if sum(width(column, 0) for column in columns[:reach]) <= SCREEN else LONG_AMONG_MANY
+
+
+def width(column: Column, longest: int, long: int = LONG) -> float:
+    """Return a width that fits the heading (on two lines if need be) and the longest value, within reason.
+
+    long  width of a column with long texts, which wrap
+    """
     heading = heading_text(column)
     words = max(len(word) for word in heading.split())
     # Headings wrap onto two lines; the arrow of the filter takes about three signs.
     least = max(words, (len(heading) + 1) // 2) + 3.5
     usual = _WIDTHS.get(column.kind, 10)
     if column.kind is ColumnKind.LONG_TEXT:
-        return float(max(least, usual))
+        return float(max(least, long))
     return min(max(least, usual, longest + 1.5), float(_LARGEST_WIDTH))
 
 

@@ -15,21 +15,30 @@ _WIDTH = 96
 
 _JOB_STEPS = (
     ("Fill in Assignment", "Line by line. Every label with * is always needed. The hint beside it says what is meant."),
+    ("Say the type of value", "One line on Value types for each type of value; on People whoever appraises and signs."),
     ("List the objects", "One line on Items for each object. Its Item id is given once and joins all other sheets."),
     (
         "Go over each object",
-        "Parts (what is original), Inspection (what was looked at), Photos. The sheet Family lists "
-        "holds the lines of each family, to copy.",
+        "Inspection (what was looked at), Parts (what is original), Photos. The sheet On paper, if there is one, is "
+        "to be printed and taken along. The lines of further families stand on Family lists, to copy.",
     ),
     ("Date it", "On Evidence, one line for each thing that speaks for a date."),
     (
         "Value it",
-        "On Sales, one line for each price; on Comparisons, which sale serves which object, with each "
-        "adjustment and its reason.",
+        "On Sales, one line for each price; on Comparisons, which sale serves which object, with each adjustment and "
+        "its reason; on Opinions, why the value stands where it does.",
     ),
-    ("Fill in your tables", "Scales, indexes, premiums, rates: here, or in your library workbook."),
+    (
+        "Fill in your tables",
+        "Market notes, Scales, Premiums: here, or in your library workbook. Further tables are hidden: see below.",
+    ),
     ("Save and check", "Run: appraise check NAME-OF-THIS-FILE.xlsx. It names every fault with its cell."),
-    ("Make the report", "Run: appraise report NAME-OF-THIS-FILE.xlsx."),
+    (
+        "Answer what stays",
+        "A stop or a warning that is right as it is: on Answers, what the check prints under 'To answer', with your "
+        "reason, initials and the day.",
+    ),
+    ("Make the report", "Run: appraise report NAME-OF-THIS-FILE.xlsx. Open stops: only a draft, with --draft."),
 )
 _LIBRARY_STEPS = (
     ("Replace the examples", f"Type your own figures over them and clear their cells under {MARK}."),
@@ -44,6 +53,8 @@ _RULES = (
     "Days: year-month-day (2026-03-14). Dates of manufacture and serial numbers are text, in words if need be "
     "(early 1936, 1957 or 1963).",
     "Percents: type 15 or 15 %. Several percents in one cell: 50; 10.",
+    "Prepared items are called N01, N02 ...: keep these ids, or replace them on every sheet before you go on. What is "
+    "alike on many lines: type it once and fill it down.",
     "Formulas are welcome; save the file after they are calculated. Do not merge cells.",
     "You may sort, hide and add columns and sheets of your own. Do not rename headings or sheets.",
     "An appraisal is an opinion for one use on one date. Nothing here is legal, tax or insurance advice; local rules "
@@ -52,8 +63,10 @@ _RULES = (
 )
 
 
-def write_start(page: Any, look: Look, use: str, sheets: Sequence[Sheet], *, library: bool) -> None:
-    """Write the steps, the legend, the sheets with what each is for, and the number of the format."""
+def write_start(
+    page: Any, look: Look, use: str, sheets: Sequence[Sheet], hidden: Sequence[Sheet], *, library: bool
+) -> None:
+    """Write the steps, the legend, the sheets with what each is for, those set aside, and the number of the format."""
     what = "Library of your own tables" if library else f"Workbook for an appraisal report: {use or 'any use'}"
     page.write_string(0, 0, what, look(looks.TITLE))
     page.write_string(1, 0, FORMAT_LABEL, look(looks.PLAIN))
@@ -61,7 +74,9 @@ def write_start(page: Any, look: Look, use: str, sheets: Sequence[Sheet], *, lib
     row = _write_steps(page, look, 3, _LIBRARY_STEPS if library else _JOB_STEPS)
     row = _write_rules(page, look, row + 1)
     row = _write_legend(page, look, row + 1)
-    _write_sheets(page, look, row + 1, sheets, use)
+    row = _write_sheets(page, look, row + 1, sheets, use)
+    if hidden:
+        _write_hidden(page, look, row + 1, hidden)
     page.set_column(0, 0, 4)
     page.set_column(1, 1, 26)
     page.set_column(2, 2, _WIDTH)
@@ -123,6 +138,22 @@ def _write_sheets(page: Any, look: Look, row: int, sheets: Sequence[Sheet], use:
         page.write_url(row, 1, f"internal:'{target}'!A1", look(looks.LINK), sheet.name)
         why = f" Shown because the use is {use}." if sheet.uses else ""
         page.write_string(row, 2, sheet.purpose + why, look(looks.NOTE))
+        row += 1
+    return row
+
+
+def _write_hidden(page: Any, look: Look, row: int, hidden: Sequence[Sheet]) -> int:
+    row = _group(page, look, row, "Sheets set aside, seldom needed")
+    how = (
+        "They are in this file, hidden. To see one: click any tab with the right mouse button (or Shift+F10) and "
+        "choose Unhide, in LibreOffice Show Sheet. Typed rows are read whether a sheet is seen or not."
+    )
+    page.write_string(row, 2, how, look(looks.NOTE))
+    page.set_row(row, 2 + looks.row_height((how, _WIDTH)))
+    row += 1
+    for sheet in hidden:
+        page.write_string(row, 1, sheet.name, look(looks.PLAIN, {"valign": "top"}))
+        page.write_string(row, 2, sheet.purpose, look(looks.NOTE))
         row += 1
     return row
 

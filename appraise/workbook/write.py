@@ -31,7 +31,7 @@ def write_blank(
         begun["items"] = family_items(families)
         begun = with_family_rows(begun)
     sheets = sheets_of(use, begun)
-    return _write(path, Content(use, begun, example_rows(sheets), sheets))
+    return _write(path, Content(use, begun, example_rows(sheets), sheets, paper=bool(families)))
 
 
 def write_job(

@@ -1,20 +1,21 @@
 """Workbooks we write: complete, the same every time, and never more than text where a person typed."""
 
-import zipfile
 from pathlib import Path
 from typing import Any
 
 import openpyxl
 import pytest
+from support.proofs import recalculated
 from support.workbooks import codes, sound_rows, workbook
 
 from appraise.records.declare import ColumnKind
 from appraise.records.job import SHEETS
 from appraise.records.vocabulary import Family, Use
 from appraise.rules.families import families, family_lists
+from appraise.workbook.aside import set_aside
 from appraise.workbook.layout import EXAMPLE
 from appraise.workbook.looks import EXAMPLE as EXAMPLE_LOOK
-from appraise.workbook.looks import NEEDED, OPTIONAL, TO_FILL, heading_text
+from appraise.workbook.looks import NEEDED, OPTIONAL, TO_FILL, heading_text, long_width, width
 from appraise.workbook.prefill import with_family_rows
 from appraise.workbook.read import read_job
 from appraise.workbook.write import write_blank, write_job, write_library
@@ -32,7 +33,9 @@ def opened(path: Path) -> openpyxl.Workbook:
 
 def test_a_blank_workbook_shows_the_sheets_of_its_use(blanks: dict[Use, Path]) -> None:
     for use, path in blanks.items():
-        wanted = [sheet.name for sheet in SHEETS.values() if not sheet.uses or use in sheet.uses]
+        aside = set_aside(use)
+        of_use = {name: sheet.name for name, sheet in SHEETS.items() if not sheet.uses or use in sheet.uses}
+        wanted = [title for name, title in of_use.items() if name not in aside]
         book = opened(path)
         assert [page.title for page in book if page.sheet_state == "visible"] == [
             "Start",
@@ -40,6 +43,10 @@ def test_a_blank_workbook_shows_the_sheets_of_its_use(blanks: dict[Use, Path]) -
             "Family lists",
             "Published facts",
         ]
+        assert {page.title for page in book if page.sheet_state == "hidden"} == {
+            "Lists",
+            *(title for name, title in of_use.items() if name in aside),
+        }
         assert book.active.title == "Start"
 
 
@@ -104,9 +111,10 @@ def test_what_a_person_typed_is_never_a_formula_or_a_link(tmp_path: Path) -> Non
     rows["items"][0] |= {"description": texts[4], "markings": texts[5], "serial": texts[6], "provenance": texts[7]}
     rows["items"][0]["permits"] = texts[8]
     path = workbook(tmp_path, rows=rows)
-    with zipfile.ZipFile(path) as package:
-        content = b"".join(package.read(name) for name in package.namelist() if "worksheets/sheet" in name)
-    assert b"<f>" not in content
+    # Only our own hidden lists hold formulas.
+    assert [page.title for page in opened(path) for row in page for cell in row if cell.data_type == "f"] == (
+        ["Lists"] * 300
+    )
     item = read_job(path).job.items[0]
     assert (item.serial, item.description, item.permits) == ("007", "{=A1}", "-5")
     assert read_job(path).job.market_notes[0].market == "=1+1"
@@ -174,3 +182,70 @@ def test_text_stands_out_from_its_ground(look: dict[str, Any]) -> None:
     """WCAG 2.2, success criterion 1.4.3: contrast of at least 4.5 to 1."""
     light, dark = sorted((luminance(str(look["bg_color"])), luminance(str(look["font_color"]))), reverse=True)
     assert (light + 0.05) / (dark + 0.05) >= 4.5
+
+
+def test_sheets_set_aside_exist_and_are_read_though_nobody_sees_them(tmp_path: Path) -> None:
+    for use in Use:
+        assert set_aside(use) <= set(SHEETS)
+    path = write_blank(tmp_path / "job.xlsx", Use.ESTATE)
+    book = opened(path)
+    assert book["Rates"].sheet_state == "hidden"
+    for letter, value in zip(
+        "BCDEF", ("GBP", "2024-03-01", 1.25, "report currency per foreign unit", "x"), strict=True
+    ):
+        book["Rates"][f"{letter}4"] = value
+    book.save(path)
+    assert [str(rate.rate) for rate in read_job(path).job.rates] == ["1.25"]
+
+
+def test_a_sheet_that_holds_something_is_never_hidden(tmp_path: Path) -> None:
+    rows = {**sound_rows(), "sources": [{"id": "B1", "text": "own notes"}]}
+    assert opened(workbook(tmp_path, rows=rows))["Sources"].sheet_state == "visible"
+
+
+@pytest.mark.parametrize("name", [name for name, sheet in SHEETS.items() if not sheet.form])
+def test_what_always_has_to_be_filled_fits_a_common_screen(name: str) -> None:
+    """1,920 pixels at full size show about 265 signs of the default type beside the row numbers."""
+    columns = SHEETS[name].columns
+    reach = max((number for number, one in enumerate(columns, 1) if one.required == "always"), default=0)
+    long = long_width(columns)
+    assert 15 + sum(width(one, 0, long) for one in columns[:reach]) <= 265
+
+
+def test_ids_for_dating_are_offered_with_the_appraisers_own(blanks: dict[Use, Path]) -> None:
+    book = opened(blanks[Use.ESTATE])
+    letter = next(cell.column_letter for cell in book["Evidence"][2] if cell.value == "By id")
+    (rule,) = (one for one in book["Evidence"].data_validations.dataValidation if f"{letter}3" in one.sqref)
+    assert rule.type == "list" and not rule.showErrorMessage, "a code or a number may be typed as well"
+    column = rule.formula1.partition("$")[2].partition("$")[0]
+    page = book["Lists"]
+    words = [page[f"{column}{row}"].value for row in range(2, page.max_row + 1)]
+    assert "C02" in words and any("'Serial ranges'!$B$3" in str(word) for word in words)
+
+
+@pytest.mark.office
+def test_own_ids_stand_in_the_list_one_after_another(tmp_path: Path) -> None:
+    path = write_blank(tmp_path / "job.xlsx", Use.ESTATE)
+    book = opened(path)
+    book["Feature periods"]["B4"], book["Serial ranges"]["B4"] = "own-period", "own-serial"
+    book.save(path)
+    (calculated,) = recalculated([path], tmp_path / "out")
+    page = openpyxl.load_workbook(calculated, data_only=True)["Lists"]
+    letter = next(cell.column_letter for cell in page[1] if cell.value == "Ids for dating")
+    words = [cell.value for cell in page[letter] if cell.value]
+    assert words[-4:] == ["SKV-bound-holes", "own-period", "SKV-2150", "own-serial"]
+
+
+def test_the_form_on_paper_has_every_line_of_the_family(tmp_path: Path) -> None:
+    path = write_blank(tmp_path / "job.xlsx", Use.ESTATE, families=[Family.TUBE_AMPLIFIER, Family.BOW])
+    page = opened(path)["On paper"]
+    texts = [str(cell.value) for row in page for cell in row if cell.value]
+    for family in (Family.TUBE_AMPLIFIER, Family.BOW):
+        lists = family_lists(family)
+        assert {*lists.inspection, *lists.parts} <= set(texts)
+        assert all(any(photo.of in text for text in texts) for photo in lists.photos)
+    assert sum("qualified person" in text for text in texts) == 1 + sum(
+        "qualified person" in line for line in family_lists(Family.TUBE_AMPLIFIER).inspection
+    ) + sum("qualified person" in photo.of for photo in family_lists(Family.TUBE_AMPLIFIER).photos)
+    assert len(page.row_breaks.brk) == 1
+    assert set(codes(read_job(path))) <= {"CEL-21", "CEL-22", "CEL-29"}

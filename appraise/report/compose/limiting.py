@@ -52,7 +52,7 @@ def _retrospective(context: Context) -> bool:
 
 
 def _photographs(context: Context) -> bool:
-    return bool(context.job.photos)
+    return any(given(photo.file) for photo in context.job.photos)
 
 
 def _counsel(context: Context) -> bool:
