@@ -273,7 +273,6 @@ class Photo:
     file: str | Missing = column(
         "File",
         K.FILE,
-        required="once taken",
         hint="Name relative to the workbook's folder. Blank: not taken, and the line is passed over.",
         example="photos/G01-front.jpg",
     )
