@@ -84,7 +84,8 @@ class Book:
             links = self._parts.links(book_part)
             self.sheets = self._find_sheets(root, links)
             by_kind = dict(links.values())
-            self._shared = self._read_shared(by_kind.get("sharedStrings"))
+            self._shared_part = by_kind.get("sharedStrings")
+            self._shared: list[str] | None = None
             self._shown = self._read_styles(by_kind.get("styles"))
         except UnusableFile:
             self._package.close()
@@ -183,7 +184,8 @@ class Book:
             )
         return tuple(found)
 
-    def _read_shared(self, part: str | None) -> list[str]:
+    def _read_shared(self) -> list[str]:
+        part = self._shared_part
         if part is None or part not in self._parts:
             return []
         return _read_shared_texts(self._package, self._parts.name(part))
@@ -200,7 +202,9 @@ class Book:
         return [shown_as(one, codes.get(one)) for one in ids]
 
     def shared_text(self, index: int) -> str:
-        """Return a text of the shared list."""
+        """Return a text of the shared list, which is read when the first is asked for."""
+        if self._shared is None:
+            self._shared = self._read_shared()
         return self._shared[index]
 
     def style(self, index: int) -> Shown:

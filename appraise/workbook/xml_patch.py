@@ -100,10 +100,14 @@ def locate(content: bytes, wanted: Callable[[str, int], bool]) -> list[Located]:
 
 
 def edited(content: bytes, edits: Iterable[Edit]) -> bytes:
-    """Return the content with the edits made; those at one place in the order given."""
+    """Return the content with the edits made; what is put in at one place in the order given, before what is replaced.
+
+    Edits that overlap are our own mistake.
+    """
     pieces = []
     position = 0
-    for edit in sorted(edits, key=lambda one: one.start):
+    for edit in sorted(edits, key=lambda one: (one.start, one.end)):
+        assert edit.start >= position
         pieces += [content[position : edit.start], edit.new]
         position = edit.end
     return b"".join([*pieces, content[position:]])

@@ -114,6 +114,13 @@ def test_cells_and_rows_that_are_not_there_are_put_in(tmp_path: Path) -> None:
     assert re.findall(rb'<c r="([A-Z]+)3"', third[0])[-1] == b"AR"
 
 
+def test_a_row_put_in_stands_before_a_row_that_gets_a_cell(tmp_path: Path) -> None:
+    path, layout = hand_made(tmp_path / "gap.xlsx", '<sheetData><row r="2"/><row r="9"><c r="B9"/></row></sheetData>')
+    copy, _ = made(path, judged([stop(1), stop(2), stop(8), stop(9)]), layout)
+    rows = re.findall(rb'<row r="([0-9]+)"[^>]*>(.*?)</row>', parts_of(copy)["xl/worksheets/sheet1.xml"])
+    assert [(int(number), cells.count(b"<c ")) for number, cells in rows] == [(1, 1), (2, 1), (8, 1), (9, 2)]
+
+
 def test_a_comment_that_is_there_stays_and_ours_stands_below_it(tmp_path: Path) -> None:
     path = rich_workbook(tmp_path)
     copy, _ = made(path, judged([stop(2)]))
