@@ -1,12 +1,16 @@
 """Published examples of averages, monthly rates and deflated prices, by the operations the methods use."""
 
+import csv
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
 from support.valuing_comparison import PLAIN, opinion_of
 
 from appraise.model.figure import Figure
 from appraise.model.operations import PERCENT_ABOVE, QUOTIENT, WEIGHTED_MEAN
+
+DATA = Path(__file__).resolve().parent.parent / "data"
 
 
 def mean(figures: str, places: int) -> Decimal:
@@ -69,6 +73,23 @@ def test_the_monthly_rate_implied_by_a_total_change() -> None:
 def test_sale_prices_deflated_to_an_earlier_year(price: str, deflated: str) -> None:
     """Wooldridge's data set KIELMC, prices of 1981 in those of 1978: the column rprice is price divided by 1.302."""
     assert QUOTIENT.result([Decimal(price), Decimal("1.302")], 2) == Decimal(deflated)
+
+
+def test_every_sale_deflated_to_an_earlier_year() -> None:
+    """KIELMC again, all rows: 142 prices of 1981 divided by 1.302, 179 of 1978 as they were.
+
+    The data set is of single precision (0.02), and the file holds seven significant digits (half a unit of the last).
+    """
+    with (DATA / "kielmc.csv").open(encoding="utf-8") as file:
+        rows = list(csv.DictReader(file))
+    later = [row for row in rows if row["year"] == "1981"]
+    assert (len(later), len(rows) - len(later)) == (142, 179)
+    for row in rows:
+        divisor = Decimal("1.302") if row["year"] == "1981" else Decimal(1)
+        ours = QUOTIENT.result([Decimal(row["price"]), divisor], 2)
+        stored = Decimal(row["rprice"])
+        last_digit = Decimal(1).scaleb(min(int(stored.as_tuple().exponent), 0))
+        assert abs(ours - stored) <= Decimal("0.02") + last_digit / 2
 
 
 def test_a_quarterly_ratio_over_many_years() -> None:

@@ -51,6 +51,7 @@ def time_adjusted(price: str, earlier: str, later: str) -> tuple[Decimal, Decima
 def test_percent_change_between_two_index_levels() -> None:
     """US Bureau of Labor Statistics, explanation of index points and percent change: 129.9 to 136.0 is 4.7 percent."""
     assert PERCENT_ABOVE.result(decimals("136.0 129.9"), 1) == Decimal("4.7")
+    assert PERCENT_ABOVE.result(decimals("136.0 129.9"), 4) == Decimal("4.6959")
 
 
 @pytest.mark.parametrize(
@@ -59,6 +60,7 @@ def test_percent_change_between_two_index_levels() -> None:
         ("1000.00", "41.8", "304.702", "7.289521531", "7289.52"),  # annual averages 1972 and 2023
         ("4200.00", "258.115", "305.109", "1.1820661333", "4964.68"),  # March 2020 and June 2023
         ("10000.00", "215.303", "214.537", "0.9964422233", "9964.42"),  # annual averages 2008 and 2009, falling
+        ("4200.00", "255.657", "304.702", "1.1918390656", "5005.72"),  # annual averages 2019 and 2023
     ],
 )
 def test_consumer_price_index_factors(price: str, earlier: str, later: str, factor: str, adjusted: str) -> None:
@@ -117,6 +119,7 @@ def test_an_index_says_nothing_of_the_time_before_it_begins() -> None:
         ("10 15", "2 3", "12.00"),  # example 1: two trading days before, three after
         ("15 10", "2 3", "13.00"),  # example 2: the prices exchanged
         ("20 23", "1 1", "21.50"),  # example 3: a week-end between, no trading day
+        ("21 25", "1 1", "23.00"),  # example 4: closing prices of the day before and of the day itself
         ("23 25", "3 1", "24.50"),  # example 5: closing prices, three trading days before and the day itself
     ],
 )
@@ -194,6 +197,7 @@ def test_ties_go_away_from_zero(number: str, half_up: str) -> None:
         ("2.675", 2, "2.68"),
         ("1.005", 2, "1.01"),
         ("12.2499", 1, "12.2"),
+        ("12.2547", 1, "12.3"),
     ],
 )
 def test_rounding_of_test_reports(number: str, places: int, rounded: str) -> None:
@@ -209,6 +213,9 @@ def test_rounding_of_test_reports(number: str, places: int, rounded: str) -> Non
         ("18749.99", "500", "18500"),
         ("18750", "500", "19000"),
         ("18250", "500", "18500"),
+        ("47350", "1000", "47000"),
+        ("47500", "1000", "48000"),
+        ("46500", "1000", "47000"),
     ],
 )
 def test_rounding_to_a_step(number: str, step: str, rounded: str) -> None:
