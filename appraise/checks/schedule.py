@@ -10,8 +10,8 @@ from appraise.model.finding import Finding, finding
 from appraise.model.missing import given
 from appraise.records.declare import place_of
 from appraise.records.items import ITEMS, RENAMINGS
-from appraise.records.uses import TREATMENTS
 from appraise.records.vocabulary import Treatment, Use
+from appraise.records.yearly import TREATMENTS
 
 SHEETS_OF_A_SCHEDULE = ("proceeds", "alternate", "counsel_figures", "treatments", "yearly_terms")
 

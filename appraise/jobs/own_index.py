@@ -16,8 +16,8 @@ from appraise.findings.terminal import all_lines, count_line
 from appraise.model.finding import Finding
 from appraise.model.missing import BLANK, given
 from appraise.records.declare import place_of
+from appraise.records.learning import REPEAT_SALES, RepeatSale
 from appraise.records.tables import IndexPoint
-from appraise.records.uses import REPEAT_SALES, RepeatSale
 from appraise.valuing.repeat_sales import (
     FEW_PAIRS,
     RepeatSalesIndex,

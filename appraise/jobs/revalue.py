@@ -25,8 +25,8 @@ from appraise.records.assignment import Assumption
 from appraise.records.declare import filled
 from appraise.records.job import Job
 from appraise.records.tables import Answer
-from appraise.records.uses import LineTreatment
 from appraise.records.vocabulary import AssumptionKind, Treatment
+from appraise.records.yearly import LineTreatment
 from appraise.schedule.propose import Years, proposed_lines, split_lines
 from appraise.wording.numbers import day_text, language
 from appraise.wording.texts import texts

@@ -18,7 +18,7 @@ from appraise.model.finding import Finding
 from appraise.model.missing import value_or
 from appraise.model.place import Place
 from appraise.model.rounding import round_half_away
-from appraise.records.uses import LATER_SALES, LaterSale
+from appraise.records.learning import LATER_SALES, LaterSale
 from appraise.records.vocabulary import PriceKind, ValueType
 from appraise.schedule.track_record import SMALL_SAMPLE, Group, track_record
 from appraise.workbook.csv_sheet import read_csv

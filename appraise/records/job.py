@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from appraise.records.alternate import ALTERNATE, COUNSEL_FIGURES, AlternateLine, CounselFigures
 from appraise.records.assignment import (
     ASSIGNMENT,
     ASSUMPTIONS,
@@ -38,6 +39,7 @@ from appraise.records.items import (
     Photo,
     Renaming,
 )
+from appraise.records.learning import LATER_SALES, REPEAT_SALES, LaterSale, RepeatSale
 from appraise.records.losses import (
     DAMAGE,
     LOSSES,
@@ -63,6 +65,18 @@ from appraise.records.market import (
     MarketNote,
     Opinion,
     Sale,
+)
+from appraise.records.selling import (
+    ABSORPTION,
+    COMMISSIONS,
+    LIQUIDATION,
+    LIQUIDATION_TERMS,
+    PROCEEDS,
+    Absorption,
+    CommissionTier,
+    LiquidationLot,
+    LiquidationTerms,
+    Proceeds,
 )
 from appraise.records.tables import (
     ANSWERS,
@@ -92,30 +106,7 @@ from appraise.records.transfers import (
     Share,
     Transfer,
 )
-from appraise.records.uses import (
-    ABSORPTION,
-    ALTERNATE,
-    COMMISSIONS,
-    COUNSEL_FIGURES,
-    LATER_SALES,
-    LIQUIDATION,
-    LIQUIDATION_TERMS,
-    PROCEEDS,
-    REPEAT_SALES,
-    TREATMENTS,
-    YEARLY_TERMS,
-    Absorption,
-    AlternateLine,
-    CommissionTier,
-    CounselFigures,
-    LaterSale,
-    LineTreatment,
-    LiquidationLot,
-    LiquidationTerms,
-    Proceeds,
-    RepeatSale,
-    YearlyTerms,
-)
+from appraise.records.yearly import TREATMENTS, YEARLY_TERMS, LineTreatment, YearlyTerms
 
 #: Format of workbook, library and JSON record. A change needs an upgrade step and a frozen workbook in tests/formats.
 FORMAT = 1

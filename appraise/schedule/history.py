@@ -14,8 +14,8 @@ from appraise.model.operations import SUM
 from appraise.model.place import Place
 from appraise.records.declare import place_of
 from appraise.records.job import Job
-from appraise.records.uses import TREATMENTS
 from appraise.records.vocabulary import Treatment, ValueType
+from appraise.records.yearly import TREATMENTS
 from appraise.valuing.codes import CODES
 
 #: Years shown in a history: common practice, no source.

@@ -12,8 +12,8 @@ from appraise.model.finding import finding
 from appraise.model.ledger import Ledger
 from appraise.model.missing import Missing, given
 from appraise.records.declare import place_of
-from appraise.records.uses import TREATMENTS, LineTreatment
 from appraise.records.vocabulary import Conclusion, Route, Treatment, ValueType
+from appraise.records.yearly import TREATMENTS, LineTreatment
 from appraise.schedule.of_job import year_of_job
 from appraise.schedule.revaluation import RevaluedLine, revalued
 from appraise.valuing import JobRows

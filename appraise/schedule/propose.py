@@ -16,8 +16,8 @@ from appraise.model.missing import BLANK, Missing, given, value_or
 from appraise.records.declare import filled
 from appraise.records.items import Item, Renaming
 from appraise.records.job import Job
-from appraise.records.uses import LineTreatment
 from appraise.records.vocabulary import Market, Treatment, ValueType
+from appraise.records.yearly import LineTreatment
 from appraise.schedule.revaluation import ROLLED_YEARS, ROLLS
 from appraise.valuing.days import add_months
 from appraise.valuing.result import Valuation

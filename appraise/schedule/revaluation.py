@@ -17,8 +17,8 @@ from appraise.model.missing import Missing, given, value_or
 from appraise.model.operations import DIFFERENCE, PERCENT_SHARE, PLUS_PERCENT, PRODUCT
 from appraise.model.place import Place
 from appraise.records.declare import place_of
-from appraise.records.uses import TREATMENTS, LineTreatment, YearlyTerms
 from appraise.records.vocabulary import Treatment
+from appraise.records.yearly import TREATMENTS, LineTreatment, YearlyTerms
 from appraise.valuing.days import add_months
 from appraise.valuing.exchange import Exchange, in_report_currency
 from appraise.valuing.final import rounded_by_scale

@@ -15,8 +15,8 @@ from appraise.model.missing import given
 from appraise.model.operations import DIFFERENCE, PERCENT_SHARE, SUM
 from appraise.records.declare import place_of
 from appraise.records.items import RENAMINGS, Renaming
-from appraise.records.uses import TREATMENTS
 from appraise.records.vocabulary import Treatment
+from appraise.records.yearly import TREATMENTS
 from appraise.schedule.revaluation import ROLLS, RevaluedLine, Year
 from appraise.valuing.working import Worked, Working
 

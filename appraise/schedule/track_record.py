@@ -16,7 +16,7 @@ from math import comb
 from appraise.model.finding import Finding, finding
 from appraise.model.missing import given
 from appraise.records.declare import place_of
-from appraise.records.uses import LATER_SALES, LaterSale
+from appraise.records.learning import LATER_SALES, LaterSale
 from appraise.records.vocabulary import Family, PriceKind, ValueType
 from appraise.valuing.least_squares import DIGITS, least_squares, t_quantile
 

@@ -10,10 +10,10 @@ from appraise.model.figure import NoFigure, Outcome
 from appraise.model.finding import Finding, finding
 from appraise.model.ledger import Ledger
 from appraise.model.missing import given
+from appraise.records.alternate import AlternateLine
 from appraise.records.assignment import ASSIGNMENT
 from appraise.records.claims import Policy
 from appraise.records.declare import filled, place_of
-from appraise.records.uses import AlternateLine
 from appraise.valuing.inputs import each_once
 from appraise.valuing.job import JobRows
 from appraise.valuing.methods import alternate_date, coverage, landed_cost, liquidation, net_proceeds, sets

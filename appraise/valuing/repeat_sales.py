@@ -17,8 +17,8 @@ from appraise.model.months import Month, month_text
 from appraise.model.place import Place
 from appraise.model.rounding import round_half_away
 from appraise.records.declare import filled, place_of
+from appraise.records.learning import REPEAT_SALES, RepeatSale
 from appraise.records.tables import IndexPoint
-from appraise.records.uses import REPEAT_SALES, RepeatSale
 from appraise.records.vocabulary import Market
 from appraise.valuing.least_squares import DIGITS, least_squares, solved
 

@@ -10,13 +10,7 @@ from appraise.records.claims import Cover, Depreciation, Policy, ValueFact
 from appraise.records.declare import filled
 from appraise.records.job import Job
 from appraise.records.losses import Damage, Loss, PairedSale, RepairLine
-from appraise.records.uses import (
-    Absorption,
-    CommissionTier,
-    LiquidationLot,
-    LiquidationTerms,
-    Proceeds,
-)
+from appraise.records.selling import Absorption, CommissionTier, LiquidationLot, LiquidationTerms, Proceeds
 
 R = TypeVar("R")
 NO_POLICY = filled(Policy)

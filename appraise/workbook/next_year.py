@@ -16,8 +16,8 @@ from appraise.model.missing import BLANK, UNREADABLE, Missing, given
 from appraise.records.assignment import Assumption
 from appraise.records.declare import Column, Sheet
 from appraise.records.job import SHEETS
-from appraise.records.uses import LineTreatment
 from appraise.records.vocabulary import Treatment, Use
+from appraise.records.yearly import LineTreatment
 from appraise.schedule.propose import removed_items
 from appraise.workbook.layout import AGE, LEFT_OUT, LIBRARY_ROWS
 from appraise.workbook.read import ReadResult

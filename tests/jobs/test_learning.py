@@ -15,7 +15,7 @@ from appraise.files.unusable import UnusableFile
 from appraise.jobs.own_index import write_own_indexes
 from appraise.jobs.track_record import write_track_record
 from appraise.model.missing import BLANK
-from appraise.records.uses import LATER_SALES
+from appraise.records.learning import LATER_SALES
 from appraise.workbook.csv_sheet import read_csv
 from appraise.workbook.read import read_job
 

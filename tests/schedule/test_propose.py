@@ -12,8 +12,8 @@ from appraise.model.finding import finding
 from appraise.model.missing import BLANK
 from appraise.model.place import Place
 from appraise.records.job import Job
-from appraise.records.uses import LineTreatment
 from appraise.records.vocabulary import Conclusion, Market, Route, Treatment, ValueType
+from appraise.records.yearly import LineTreatment
 from appraise.schedule.propose import Years, proposed_lines, split_lines
 from appraise.valuing.result import Valuation
 

@@ -15,8 +15,8 @@ from appraise.records.assignment import Assignment
 from appraise.records.declare import filled
 from appraise.records.job import Job
 from appraise.records.tables import INDEXES, RATES
-from appraise.records.uses import LineTreatment, YearlyTerms
 from appraise.records.vocabulary import Market, Treatment, ValueType
+from appraise.records.yearly import LineTreatment, YearlyTerms
 from appraise.schedule.revaluation import RevaluedLine, Year, revalued, year_of
 from appraise.valuing.tables import build_tables
 

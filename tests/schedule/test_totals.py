@@ -17,8 +17,8 @@ from appraise.records.declare import filled
 from appraise.records.items import RENAMINGS
 from appraise.records.job import Job
 from appraise.records.tables import RATES
-from appraise.records.uses import LineTreatment, YearlyTerms
 from appraise.records.vocabulary import Market, Treatment, ValueType
+from appraise.records.yearly import LineTreatment, YearlyTerms
 from appraise.schedule.revaluation import RevaluedLine, Year, revalued, year_of
 from appraise.schedule.totals import (
     bridge_closes,

@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 
 from appraise.records.declare import filled
-from appraise.records.uses import LaterSale
+from appraise.records.learning import LaterSale
 from appraise.records.vocabulary import Family, PriceKind, ValueType
 from appraise.schedule.track_record import coverage_of_ranks, median_ranks, ratio_statistics, track_record
 

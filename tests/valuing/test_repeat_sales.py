@@ -6,7 +6,7 @@ import pytest
 
 from appraise.model.place import Place
 from appraise.records.declare import filled
-from appraise.records.uses import RepeatSale
+from appraise.records.learning import RepeatSale
 from appraise.records.vocabulary import Market
 from appraise.valuing.lookup.indexes import indexes
 from appraise.valuing.repeat_sales import (

@@ -19,9 +19,9 @@ from appraise.model.ledger import Ledger
 from appraise.model.missing import Missing, given, value_or
 from appraise.model.operations import DIFFERENCE, PERCENT_OF, PRODUCT, SUM, TIER_REACHED, TIERED
 from appraise.model.place import Place
+from appraise.records.alternate import ALTERNATE, COUNSEL_FIGURES, AlternateLine, CounselFigures
 from appraise.records.declare import place_of
 from appraise.records.tables import PREMIUMS
-from appraise.records.uses import ALTERNATE, COUNSEL_FIGURES, AlternateLine, CounselFigures
 from appraise.records.vocabulary import Departure, PriceKind
 from appraise.valuing.days import add_months
 from appraise.valuing.final import rounded_by_scale

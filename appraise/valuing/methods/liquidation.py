@@ -22,7 +22,7 @@ from appraise.model.operations import (
 )
 from appraise.records.assignment import ASSIGNMENT
 from appraise.records.declare import place_of
-from appraise.records.uses import (
+from appraise.records.selling import (
     ABSORPTION,
     LIQUIDATION,
     LIQUIDATION_TERMS,

@@ -16,8 +16,8 @@ from appraise.model.operations import LARGER, PERCENT_OF, SUM, TIERED, Numbers, 
 from appraise.model.place import Place
 from appraise.records.assignment import ASSIGNMENT
 from appraise.records.declare import place_of
+from appraise.records.selling import COMMISSIONS, PROCEEDS, CommissionTier, Proceeds
 from appraise.records.tables import PREMIUMS
-from appraise.records.uses import COMMISSIONS, PROCEEDS, CommissionTier, Proceeds
 from appraise.records.vocabulary import SaleRoute, ValueType
 from appraise.valuing.amounts import LESS_OTHERS
 from appraise.valuing.final import rounded_by_scale, rounded_money

@@ -8,8 +8,8 @@ from appraise.model.place import Place
 from appraise.records.declare import filled
 from appraise.records.items import Renaming
 from appraise.records.job import Job
-from appraise.records.uses import LineTreatment
 from appraise.records.vocabulary import Treatment
+from appraise.records.yearly import LineTreatment
 
 
 def treated(job: Job, item: str, treatment: Treatment = Treatment.ADDED, **values: object) -> Job:

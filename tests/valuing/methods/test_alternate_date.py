@@ -11,11 +11,11 @@ from appraise.model.figure import Figure
 from appraise.model.ledger import Ledger, RecordingLedger
 from appraise.model.missing import BLANK
 from appraise.model.place import Place
+from appraise.records.alternate import AlternateLine, CounselFigures
 from appraise.records.assignment import Assignment
 from appraise.records.declare import filled
 from appraise.records.job import Job
 from appraise.records.tables import INDEXES, PREMIUMS
-from appraise.records.uses import AlternateLine, CounselFigures
 from appraise.records.vocabulary import Departure, PriceKind
 from appraise.valuing.methods.alternate_date import alternate_value, estate_days, share_findings, totals
 from appraise.valuing.tables import JobTables, build_tables

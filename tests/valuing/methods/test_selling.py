@@ -14,14 +14,8 @@ from appraise.records.assignment import Assignment
 from appraise.records.declare import filled
 from appraise.records.job import Job
 from appraise.records.market import COSTS, Sale
+from appraise.records.selling import ABSORPTION, COMMISSIONS, LiquidationLot, LiquidationTerms, Proceeds
 from appraise.records.tables import PREMIUMS, Rate
-from appraise.records.uses import (
-    ABSORPTION,
-    COMMISSIONS,
-    LiquidationLot,
-    LiquidationTerms,
-    Proceeds,
-)
 from appraise.records.vocabulary import PremiumTiers, PriceKind, RateDirection, SaleRoute
 from appraise.valuing.lookup.rates import rate_table
 from appraise.valuing.methods.landed_cost import landed_cost

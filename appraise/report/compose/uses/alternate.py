@@ -4,7 +4,7 @@ from functools import partial
 
 from appraise.model.figure import Figure, Outcome
 from appraise.model.missing import given
-from appraise.records.uses import AlternateLine
+from appraise.records.alternate import AlternateLine
 from appraise.report.compose.context import Context
 from appraise.report.compose.printing import Form
 from appraise.report.compose.uses.parts import lines, measures

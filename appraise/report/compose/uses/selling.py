@@ -6,7 +6,7 @@ from functools import partial
 from appraise.model.figure import Outcome
 from appraise.model.missing import given, value_or
 from appraise.records.declare import filled
-from appraise.records.uses import LiquidationTerms, Proceeds
+from appraise.records.selling import LiquidationTerms, Proceeds
 from appraise.records.vocabulary import SaleRoute, ValueType
 from appraise.report.compose.context import Context, item_key
 from appraise.report.compose.printing import Form
