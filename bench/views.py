@@ -6,7 +6,8 @@ from dataclasses import replace
 from pathlib import Path
 from typing import IO
 
-from appraise.report.view import Composed, ItemView
+from appraise.report.item_view import ItemView
+from appraise.report.view import Composed
 
 
 def write_view(file: Path, composed: Composed) -> int:

@@ -7,7 +7,8 @@ from typing import Any
 
 from appraise.report.engine.environment import open_names
 from appraise.report.engine.views import Edges
-from appraise.report.view import ItemView, ReportView
+from appraise.report.item_view import ItemView
+from appraise.report.view import ReportView
 
 #: The views a template is given, by the name it has there.
 SCHEMA: dict[str, type] = {"r": ReportView, "item": ItemView}

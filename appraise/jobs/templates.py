@@ -20,7 +20,8 @@ from appraise.report.engine.find import TemplateFinder, shipped
 from appraise.report.engine.helpers import TooLargeError
 from appraise.report.engine.inspect import BrokenReportError
 from appraise.report.engine.lint import lint_folder
-from appraise.report.view import ItemView, ReportView
+from appraise.report.item_view import ItemView
+from appraise.report.view import ReportView
 from appraise.rules.uses import use_rules
 
 #: What comes of a template that says more than can be printed, or builds what Word refuses.

@@ -8,44 +8,9 @@ stands once, and an iterator of `ItemView` for the items, so that memory does no
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from appraise.report.engine.views import Edges, HistoryChart, Picture, PriceChart, Properties, SectionUse, TimeChart
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """A label and what stands beside it."""
-
-    label: str
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One row of a table: its fixed cells, then as many figures as the table has figure headings.
-
-    strong  set off: totals, results
-    key     anchor of the section the row is about, "" if none
-    """
-
-    cells: tuple[str, ...]
-    figures: tuple[str, ...] = ()
-    strong: bool = False
-    key: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """A table with its caption, heading row, rows and a note below it.
-
-    heads         headings of the fixed cells
-    figure_heads  headings of the columns whose number depends on the job: one for each type of value
-    """
-
-    caption: str
-    heads: tuple[str, ...]
-    rows: tuple[Row, ...]
-    note: str = ""
-    figure_heads: tuple[str, ...] = ()
+from appraise.report.engine.views import Edges, HistoryChart, Properties, SectionUse
+from appraise.report.item_view import ItemView
+from appraise.report.view_parts import Line, Passage, Table
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,15 +55,6 @@ class Letter:
     paragraphs: tuple[str, ...]
     closing: str
     signatures: tuple[Signature, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Passage:
-    """A section that is a heading, some paragraphs and at most one table."""
-
-    heading: str
-    paragraphs: tuple[str, ...]
-    table: Table | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -331,110 +287,6 @@ class ReportView:
     glossary: GlossaryView
     sources: SourcesView
     elements: Passage
-
-
-@dataclass(frozen=True, slots=True)
-class WindowView:
-    """The window of manufacture with its reasons; `points` are conflicts, explanations and readings."""
-
-    heading: str
-    sentence: str
-    reason: str
-    points: tuple[str, ...]
-    statements: Table | None
-    notes: tuple[str, ...]
-    chart: TimeChart | None
-
-
-@dataclass(frozen=True, slots=True)
-class GridColumn:
-    """The heading of one comparison in the grid."""
-
-    name: str
-    house: str
-    day: str
-
-
-@dataclass(frozen=True, slots=True)
-class GridRow:
-    """One step of the grid: its name and one cell for each comparison of this grid; `part` rows divide the steps."""
-
-    label: str
-    cells: tuple[str, ...]
-    strong: bool = False
-    part: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Grid:
-    """Comparisons as columns (six at most), steps as rows."""
-
-    caption: str
-    corner: str
-    columns: tuple[GridColumn, ...]
-    rows: tuple[GridRow, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class OpinionView:
-    """One opinion of value with all that led to it."""
-
-    heading: str
-    intro: tuple[str, ...]
-    sales: Table | None
-    grids: tuple[Grid, ...]
-    reasons: Table | None
-    notes: tuple[str, ...]
-    reconciliation_heading: str
-    reconciliation: tuple[str, ...]
-    results: Table | None
-    chart: PriceChart | None
-    opinion_label: str
-    opinion: str
-    opinion_note: str
-
-
-@dataclass(frozen=True, slots=True)
-class PhotoRow:
-    """Photographs side by side; the last row may hold fewer than three."""
-
-    first: Picture
-    second: Picture | None
-    third: Picture | None
-
-
-@dataclass(frozen=True, slots=True)
-class ItemView:
-    """One item's section.
-
-    group_heading  the heading above all items: given with the first one only
-    key            anchor of the section
-    photo_rows     the photographs three by three
-    """
-
-    id: str
-    key: str
-    number: str
-    group_heading: str
-    heading: str
-    identification_heading: str
-    identification: tuple[Line, ...]
-    window: WindowView
-    originality: Passage
-    condition_heading: str
-    condition: tuple[Line, ...]
-    condition_notes: tuple[str, ...]
-    inspection: Table | None
-    provenance_heading: str
-    provenance: tuple[Line, ...]
-    history: Table | None
-    cautions_heading: str
-    cautions: tuple[str, ...]
-    photos_heading: str
-    photo_rows: tuple[PhotoRow, ...]
-    photos_note: str
-    opinions: tuple[OpinionView, ...]
-    bridge: Passage | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,1 @@
+"""The schedule as a whole: totals, adequacy of cover, yearly revaluation, histories, track record, retention."""

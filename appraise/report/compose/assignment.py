@@ -7,17 +7,8 @@ from appraise.records.assignment import Assumption, ValueTerms
 from appraise.records.tables import Clause as ClauseRecord
 from appraise.records.vocabulary import AssumptionKind, PremiumTax, PriceBasis
 from appraise.report.compose.context import BY_OTHER_METHODS, Context, capital, ids_in, is_word
-from appraise.report.view import (
-    AssignmentView,
-    AssumptionsView,
-    Clause,
-    Line,
-    MarketNoteView,
-    MarketView,
-    Row,
-    Table,
-    ValueMeaning,
-)
+from appraise.report.view import AssignmentView, AssumptionsView, Clause, MarketNoteView, MarketView, ValueMeaning
+from appraise.report.view_parts import Line, Row, Table
 from appraise.rules.cited import Citation
 from appraise.rules.thresholds import threshold
 from appraise.rules.uses import use_rules

@@ -9,7 +9,8 @@ from appraise.report.compose.assignment import official_clause, quotation_source
 from appraise.report.compose.context import Context, ids_in, is_word
 from appraise.report.compose.front import signatures, signers
 from appraise.report.compose.yearly.sentences import certified
-from appraise.report.view import CertificationView, Row, Table
+from appraise.report.view import CertificationView
+from appraise.report.view_parts import Row, Table
 
 _FEE = {
     FeeBasis.HOUR: "hour",

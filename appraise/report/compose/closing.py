@@ -4,7 +4,8 @@ from appraise.checks.elements import ElementState
 from appraise.findings.entries import entry_of, message
 from appraise.model.missing import given, value_or
 from appraise.report.compose.context import Context, ids_in
-from appraise.report.view import Clause, ClausesView, GlossaryView, Line, Passage, Row, SourcesView, Table
+from appraise.report.view import Clause, ClausesView, GlossaryView, SourcesView
+from appraise.report.view_parts import Line, Passage, Row, Table
 from appraise.rules.cited import Citation
 from appraise.rules.uses import Element, use_rules
 from appraise.wording.texts import originals

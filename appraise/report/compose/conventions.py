@@ -6,7 +6,7 @@ from decimal import Decimal
 from appraise.dating.settings import Settings, Width
 from appraise.model.missing import value_or
 from appraise.report.compose.context import Context
-from appraise.report.view import Row, Table
+from appraise.report.view_parts import Row, Table
 from appraise.wording.numbers import month_name
 
 #: The year and the decade that stand for any other in the table.

@@ -6,8 +6,9 @@ from appraise.records.vocabulary import AssumptionKind
 from appraise.report.compose.context import Context, capital, item_key
 from appraise.report.compose.printing import Form
 from appraise.report.compose.yearly.sentences import letter_sentences
-from appraise.report.view import Cover, Letter, Line, Passage, Row, Signature, Table
+from appraise.report.view import Cover, Letter, Signature
 from appraise.report.view import Summary as SummaryView
+from appraise.report.view_parts import Line, Passage, Row, Table
 
 
 def cover(context: Context) -> Cover:

@@ -14,7 +14,8 @@ from appraise.report.compose.printing import PrintedFigures, Printer
 from appraise.report.compose.uses import alternate, claim, division, expert, policy, return_figures, selling, transfer
 from appraise.report.compose.yearly.section import yearly
 from appraise.report.engine.views import Edges, Properties
-from appraise.report.view import Chapter, Composed, ItemView, ReportView
+from appraise.report.item_view import ItemView
+from appraise.report.view import Chapter, Composed, ReportView
 from appraise.wording.numbers import language
 from appraise.wording.texts import texts
 

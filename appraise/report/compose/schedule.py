@@ -9,7 +9,8 @@ from appraise.report.compose.context import Context, Summary
 from appraise.report.compose.front import totals_table
 from appraise.report.compose.inputs import Exposure, Over, Total
 from appraise.report.compose.printing import Form
-from appraise.report.view import Line, Row, ScheduleView, Table
+from appraise.report.view import ScheduleView
+from appraise.report.view_parts import Line, Row, Table
 
 #: Uses whose schedule is taken out of the report: each line must identify its object by itself.
 _IDENTIFIED_IN_THE_LINE = (Use.INSURANCE, Use.CLAIM, Use.YEARLY)

@@ -7,7 +7,8 @@ from appraise.model.missing import given, value_or
 from appraise.records.vocabulary import Combine, PremiumTiers, Route, ValueType
 from appraise.report.compose.context import Context
 from appraise.report.compose.conventions import circa_years, conventions
-from appraise.report.view import MethodClause, Row, ScopeView, Table
+from appraise.report.view import MethodClause, ScopeView
+from appraise.report.view_parts import Row, Table
 from appraise.valuing.operations import LARGEST_INCREMENT, SCALE_S1
 
 

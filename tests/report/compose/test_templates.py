@@ -15,7 +15,8 @@ from appraise.report.engine.house import house
 from appraise.report.engine.inspect import require_sound
 from appraise.report.engine.lint import lint_template
 from appraise.report.engine.render import render
-from appraise.report.view import ItemView, ReportView
+from appraise.report.item_view import ItemView
+from appraise.report.view import ReportView
 from appraise.rules.uses import use_rules
 from templates_source.build import built
 

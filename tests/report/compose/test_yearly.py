@@ -12,7 +12,9 @@ from appraise.jobs.examine import Examined, examine
 from appraise.jobs.report_inputs import report_inputs
 from appraise.report.compose.printing import PrintedFigures
 from appraise.report.compose.report import compose
-from appraise.report.view import ItemView, ReportView, Table, YearlyPart, YearlyView
+from appraise.report.item_view import ItemView
+from appraise.report.view import ReportView, YearlyPart, YearlyView
+from appraise.report.view_parts import Table
 from appraise.workbook.write import write_job
 from workbooks_demo.sources import read_rows
 

@@ -10,7 +10,8 @@ from appraise.report.compose.context import Context, is_word
 from appraise.report.compose.printing import Form
 from appraise.report.compose.scope import combine_words
 from appraise.report.engine.views import Picture
-from appraise.report.view import Line, Passage, PhotoRow, Row, Table
+from appraise.report.item_view import PhotoRow
+from appraise.report.view_parts import Line, Passage, Row, Table
 
 #: Photographs in a row, as `PhotoRow` has places.
 IN_A_ROW = 3

@@ -7,7 +7,8 @@ from appraise.model.missing import given, value_or
 from appraise.records.vocabulary import Route
 from appraise.report.compose.context import Context
 from appraise.report.compose.printing import Form
-from appraise.report.view import Grid, GridColumn, GridRow, Row, Table
+from appraise.report.item_view import Grid, GridColumn, GridRow
+from appraise.report.view_parts import Row, Table
 from appraise.valuing.result import ComparisonResult, Valuation
 
 #: Comparisons to a grid: more columns of amounts do not fit an upright page.

@@ -15,7 +15,8 @@ from appraise.report.compose.printing import Form
 from appraise.report.compose.sums import bridged
 from appraise.report.engine.views import Line as ChartLine
 from appraise.report.engine.views import PriceChart
-from appraise.report.view import OpinionView, Passage, Row, Table
+from appraise.report.item_view import OpinionView
+from appraise.report.view_parts import Passage, Row, Table
 from appraise.valuing.result import ComparisonResult, Valuation
 
 #: Figures told in sentences or elsewhere, not as rows of the reconciliation table.

@@ -9,7 +9,7 @@ from appraise.report.compose.item.age import age_lines
 from appraise.report.compose.item.opinion import bridge_view, missing_opinion, opinion_view
 from appraise.report.compose.item.window import window_view
 from appraise.report.compose.yearly.opinion import carried_opinion, is_carried
-from appraise.report.view import ItemView, OpinionView
+from appraise.report.item_view import ItemView, OpinionView
 from appraise.valuing.result import Valuation
 
 

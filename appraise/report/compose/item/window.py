@@ -6,7 +6,8 @@ from appraise.dating.result import DateWindow, Explanation, Statement, Verdict
 from appraise.model.months import Months
 from appraise.report.compose.context import Context, capital
 from appraise.report.engine.views import TimeBar, TimeChart
-from appraise.report.view import Row, Table, WindowView
+from appraise.report.item_view import WindowView
+from appraise.report.view_parts import Row, Table
 from appraise.wording.numbers import month_text
 
 

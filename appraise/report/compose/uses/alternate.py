@@ -8,7 +8,8 @@ from appraise.records.alternate import AlternateLine
 from appraise.report.compose.context import Context
 from appraise.report.compose.printing import Form
 from appraise.report.compose.uses.parts import lines, measures
-from appraise.report.view import Block, Chapter, Line, Row, Table
+from appraise.report.view import Block, Chapter
+from appraise.report.view_parts import Line, Row, Table
 from appraise.valuing.working import Worked
 
 _TEST = ("gross_estate_dod", "gross_estate_alternate", "gross_estate_decrease")

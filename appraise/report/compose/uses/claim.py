@@ -10,7 +10,8 @@ from appraise.records.vocabulary import CashValueReading, DamageOrigin, SetClaus
 from appraise.report.compose.context import Context, Summary, capital, item_key
 from appraise.report.compose.printing import Form
 from appraise.report.compose.uses.parts import lines, measures, money_head, printed
-from appraise.report.view import Block, Chapter, Row, Table
+from appraise.report.view import Block, Chapter
+from appraise.report.view_parts import Row, Table
 from appraise.valuing.methods.damage import FIGURES
 from appraise.valuing.working import Worked, names_of
 

@@ -6,7 +6,8 @@ from appraise.records.vocabulary import ShareState, Use, ValueType
 from appraise.report.compose.context import Context
 from appraise.report.compose.printing import Form
 from appraise.report.compose.uses.parts import money_head
-from appraise.report.view import Block, Chapter, Row, Table
+from appraise.report.view import Block, Chapter
+from appraise.report.view_parts import Row, Table
 
 
 def division(context: Context) -> Chapter:

@@ -8,7 +8,8 @@ from appraise.records.transfers import CourtCase, ExpertRecord
 from appraise.records.vocabulary import ExpertRecordKind, Use
 from appraise.report.compose.context import Context, is_word
 from appraise.report.compose.uses.parts import entries, lines
-from appraise.report.view import Block, Chapter, Row, Table
+from appraise.report.view import Block, Chapter
+from appraise.report.view_parts import Row, Table
 
 _TESTIMONY = (ExpertRecordKind.TRIAL, ExpertRecordKind.DEPOSITION)
 

@@ -7,7 +7,7 @@ from appraise.model.figure import Figure, Outcome
 from appraise.model.missing import BLANK
 from appraise.report.compose.context import Context
 from appraise.report.compose.printing import Form
-from appraise.report.view import Line, Row, Table
+from appraise.report.view_parts import Line, Row, Table
 
 
 def lines(context: Context, typed: Iterable[tuple[str, object]]) -> tuple[Line, ...]:

@@ -11,7 +11,8 @@ from appraise.records.vocabulary import DeductibleOrder, Use, ValueType
 from appraise.report.compose.context import Context, Summary, capital
 from appraise.report.compose.printing import Form
 from appraise.report.compose.uses.parts import lines, measures
-from appraise.report.view import Block, Chapter, Line, Row, Table
+from appraise.report.view import Block, Chapter
+from appraise.report.view_parts import Line, Row, Table
 from appraise.valuing.use_results import SUPPORTING
 
 _BLANKET = (

@@ -14,7 +14,8 @@ from appraise.report.compose.front import signatures
 from appraise.report.compose.printing import Form
 from appraise.report.compose.uses.parts import money_head
 from appraise.report.compose.uses.transfer import in_us, limit_on
-from appraise.report.view import Block, Chapter, Row, Table
+from appraise.report.view import Block, Chapter
+from appraise.report.view_parts import Row, Table
 from appraise.rules.thresholds import Threshold
 
 RETURN_USES = (Use.GIFT, Use.DONATION, Use.ESTATE)

@@ -11,7 +11,8 @@ from appraise.records.vocabulary import SaleRoute, ValueType
 from appraise.report.compose.context import Context, item_key
 from appraise.report.compose.printing import Form
 from appraise.report.compose.uses.parts import lines, measures
-from appraise.report.view import Block, Chapter, Line, Row, Table
+from appraise.report.view import Block, Chapter
+from appraise.report.view_parts import Line, Row, Table
 
 _NET = ("price", "hammer", "charges", "tax_on_charges", "loss_cover", "untaxed_costs", "net", "value_rounded")
 _LOT = ("fmv_sum", "absorbed", "after_discount", "orderly", "forced_hammer", "forced_net")

@@ -11,7 +11,8 @@ from appraise.records.transfers import Transfer
 from appraise.records.vocabulary import PropertyType, Use, ValueType
 from appraise.report.compose.context import Context
 from appraise.report.compose.uses.parts import lines, money_head
-from appraise.report.view import Block, Chapter, Line, Row, Table
+from appraise.report.view import Block, Chapter
+from appraise.report.view_parts import Line, Row, Table
 from appraise.rules.forms import form_of
 from appraise.rules.thresholds import NotInForce, Threshold, threshold
 

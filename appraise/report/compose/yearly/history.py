@@ -8,7 +8,7 @@ from appraise.model.missing import given
 from appraise.report.compose.context import Context, capital
 from appraise.report.compose.printing import Form
 from appraise.report.engine.views import HistoryChart, Series
-from appraise.report.view import Row, Table
+from appraise.report.view_parts import Row, Table
 from appraise.schedule.history import PastSchedule
 from appraise.schedule.of_job import Revaluation
 

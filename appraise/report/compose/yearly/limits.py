@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from appraise.model.figure import Figure
 from appraise.report.compose.context import Context
 from appraise.report.compose.printing import Form
-from appraise.report.view import Row, Table
+from appraise.report.view_parts import Row, Table
 from appraise.schedule.of_job import Revaluation
 from appraise.valuing.working import Worked
 

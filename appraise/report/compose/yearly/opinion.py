@@ -6,7 +6,8 @@ from appraise.records.vocabulary import Treatment
 from appraise.report.compose.context import Context, capital
 from appraise.report.compose.printing import Form
 from appraise.report.compose.yearly.sentences import basis_text, sentence, treatment_text
-from appraise.report.view import OpinionView, Row, Table
+from appraise.report.item_view import OpinionView
+from appraise.report.view_parts import Row, Table
 from appraise.schedule.revaluation import ROLLS, RevaluedLine
 from appraise.valuing.result import Valuation
 

@@ -12,7 +12,8 @@ from appraise.report.compose.printing import Form
 from appraise.report.compose.yearly.history import family_charts, history_table, total_chart
 from appraise.report.compose.yearly.limits import limits_notes, limits_table
 from appraise.report.compose.yearly.sentences import basis_text, sentence, total_sentence, treatment_text
-from appraise.report.view import Row, Table, YearlyPart, YearlyView
+from appraise.report.view import YearlyPart, YearlyView
+from appraise.report.view_parts import Row, Table
 from appraise.schedule.of_job import Revaluation
 from appraise.schedule.revaluation import RevaluedLine, due_day
 from appraise.schedule.totals import due_list
