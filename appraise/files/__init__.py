@@ -1,1 +1,1 @@
-"""Files: whole-or-nothing writing, safe zips, hashes, a lock for each output folder, the one exception for an unusable file."""
+"""Whole-or-nothing writing, zips, hashes, a lock for each output folder, the one exception for an unusable file."""

@@ -1,1 +1,1 @@
-"""The report: `compose` turns results into views of finished texts, `engine` writes them through templates into Word."""
+"""`compose` turns results into views of finished texts, `engine` writes them through templates into Word."""

@@ -9,21 +9,25 @@ import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from xml.sax.saxutils import escape
 
-from appraise.report.engine.environment import clean
-from appraise.report.engine.names import XML_HEAD
+from appraise.report.engine.chart_xml import (
+    NOTHING,
+    QUIET,
+    bar_chart,
+    category_axis,
+    chart_space,
+    hatched,
+    one_series,
+    shown,
+    solid,
+    value_axis,
+)
 from appraise.report.engine.views import HistoryChart, PriceChart, TimeBar, TimeChart
 
-_INK, _MAIN, _BAND, _LINE, _QUIET = "1F2A44", "5B7596", "B8862B", "8A1C1C", "55595F"
+_INK, _MAIN, _BAND, _LINE = "1F2A44", "5B7596", "B8862B", "8A1C1C"
 _LINES = ("8C5A2B", "1F2A44", "2E6B4F", "6B3F7A")
 _SERIES = (("1F2A44", "circle"), ("8C5A2B", "square"), ("2E6B4F", "triangle"), ("6B3F7A", "diamond"))
 _ZERO = Decimal(0)
-_SPACES = (
-    'xmlns:c="http://schemas.openxmlformats.org/drawingml/2006/chart" '
-    'xmlns:a="http://schemas.openxmlformats.org/drawingml/2006/main" '
-    'xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships"'
-)
 
 
 #: Measures of a chart of rows [mm]: its width, the column of labels, and what stands above and below the rows.
@@ -98,177 +102,11 @@ def chart_part(chart: PriceChart | TimeChart | HistoryChart) -> str:
     return _history(chart)
 
 
-def _text_size(hundredths: int, colour: str = _QUIET, bold: int = 0) -> str:
-    return (
-        # Turned by 0, said so: else LibreOffice leaves out labels of two lines, or every second one.
-        f'<c:txPr><a:bodyPr rot="0" vert="horz"/><a:p><a:pPr><a:defRPr sz="{hundredths}" b="{bold}"><a:solidFill>'
-        f'<a:srgbClr val="{colour}"/></a:solidFill><a:latin typeface="Arial"/></a:defRPr></a:pPr>'
-        '<a:endParaRPr lang="en-US"/></a:p></c:txPr>'
-    )
-
-
-def _shown(text: str) -> str:
-    return escape(" ".join(clean(text).split()))
-
-
-def _solid(colour: str, opaque: int = 100) -> str:
-    alpha = f'<a:alpha val="{opaque * 1000}"/>' if opaque < 100 else ""
-    return (
-        f'<c:spPr><a:solidFill><a:srgbClr val="{colour}">{alpha}</a:srgbClr></a:solidFill>'
-        "<a:ln><a:noFill/></a:ln></c:spPr>"
-    )
-
-
-def _hatched(colour: str, pattern: str) -> str:
-    return (
-        f'<c:spPr><a:pattFill prst="{pattern}"><a:fgClr><a:srgbClr val="{colour}"/></a:fgClr>'
-        f'<a:bgClr><a:srgbClr val="FFFFFF"/></a:bgClr></a:pattFill><a:ln w="6350"><a:solidFill>'
-        f'<a:srgbClr val="{colour}"/></a:solidFill></a:ln></c:spPr>'
-    )
-
-
-_NOTHING = "<c:spPr><a:noFill/><a:ln><a:noFill/></a:ln></c:spPr>"
-
-
 def _categories(labels: Sequence[str], frame: _Frame | None = None) -> str:
     """Return the labels of the rows; `frame` breaks them into lines."""
-    lines = [
-        _shown(text) if frame is None else "\n".join(map(_shown, frame.label(text).split("\n"))) for text in labels
-    ]
+    lines = [shown(text) if frame is None else "\n".join(map(shown, frame.label(text).split("\n"))) for text in labels]
     points = "".join(f'<c:pt idx="{n}"><c:v>{text}</c:v></c:pt>' for n, text in enumerate(lines))
     return f'<c:cat><c:strLit><c:ptCount val="{len(labels)}"/>{points}</c:strLit></c:cat>'
-
-
-def _values(values: Sequence[Decimal | None]) -> str:
-    points = "".join(
-        f'<c:pt idx="{n}"><c:v>{value:f}</c:v></c:pt>' for n, value in enumerate(values) if value is not None
-    )
-    counted = f'<c:ptCount val="{len(values)}"/>'
-    return f"<c:val><c:numLit><c:formatCode>General</c:formatCode>{counted}{points}</c:numLit></c:val>"
-
-
-def _series(
-    number: int,
-    name: str,
-    look: str,
-    categories: str,
-    values: Sequence[Decimal | None],
-    *,
-    printed: Sequence[str] = (),
-    marker: str = "",
-    bar: bool = True,
-) -> str:
-    inverted = '<c:invertIfNegative val="0"/>' if bar else ""
-    smooth = "" if bar else '<c:smooth val="0"/>'
-    called = f"<c:tx><c:v>{_shown(name) or ' '}</c:v></c:tx>"
-    return (
-        f'<c:ser><c:idx val="{number}"/><c:order val="{number}"/>{called}{look}{inverted}'
-        f"{marker}{_point_labels(printed)}{categories}{_values(values)}"
-        f"{smooth}</c:ser>"
-    )
-
-
-_SHOW = (
-    '<c:showLegendKey val="0"/><c:showVal val="{}"/><c:showCatName val="0"/><c:showSerName val="0"/>'
-    '<c:showPercent val="0"/><c:showBubbleSize val="0"/>'
-)
-
-
-def _point_labels(printed: Sequence[str]) -> str:
-    """Return labels that show each point's value exactly as the report prints it."""
-    if not any(printed):
-        return ""
-    one = "".join(
-        f'<c:dLbl><c:idx val="{n}"/><c:tx><c:rich><a:bodyPr/><a:p><a:pPr><a:defRPr sz="800"/></a:pPr><a:r>'
-        f'<a:rPr lang="en-US" sz="800"><a:solidFill><a:srgbClr val="FFFFFF"/></a:solidFill>'
-        f'<a:latin typeface="Arial"/></a:rPr><a:t>{_shown(text)}</a:t></a:r></a:p></c:rich></c:tx>'
-        f'<c:dLblPos val="inBase"/>{_SHOW.format(1)}</c:dLbl>'
-        for n, text in enumerate(printed)
-        if text
-    )
-    return f'<c:dLbls>{one}{_text_size(800, "FFFFFF")}<c:dLblPos val="inBase"/>{_SHOW.format(0)}</c:dLbls>'
-
-
-def _bars(series: str, axes: tuple[int, int], gap: int) -> str:
-    return (
-        '<c:barChart><c:barDir val="bar"/><c:grouping val="stacked"/><c:varyColors val="0"/>'
-        f'{series}<c:gapWidth val="{gap}"/><c:overlap val="100"/><c:axId val="{axes[0]}"/><c:axId val="{axes[1]}"/>'
-        "</c:barChart>"
-    )
-
-
-_LINE_AXIS = f'<c:spPr><a:ln w="6350"><a:solidFill><a:srgbClr val="{_QUIET}"/></a:solidFill></a:ln></c:spPr>'
-_GRID = (
-    '<c:majorGridlines><c:spPr><a:ln w="3175"><a:solidFill><a:srgbClr val="DDE1E7"/></a:solidFill></a:ln></c:spPr>'
-    "</c:majorGridlines>"
-)
-
-
-def _axis_title(text: str) -> str:
-    if not text:
-        return ""
-    return (
-        '<c:title><c:tx><c:rich><a:bodyPr/><a:p><a:pPr><a:defRPr sz="800" b="0"/></a:pPr><a:r>'
-        f'<a:rPr lang="en-US" sz="800" b="0"><a:solidFill><a:srgbClr val="{_QUIET}"/></a:solidFill>'
-        f'<a:latin typeface="Arial"/></a:rPr><a:t>{_shown(text)}</a:t></a:r></a:p></c:rich></c:tx>'
-        '<c:overlay val="0"/></c:title>'
-    )
-
-
-#: An axis that bears the second set of bars. Deleting it would take its bars away in LibreOffice.
-_UNSEEN = "<c:spPr><a:ln><a:noFill/></a:ln></c:spPr>"
-
-
-def _category_axis(ident: int, crossing: int, *, hidden: bool = False, top_down: bool = True, place: str = "l") -> str:
-    order = "maxMin" if top_down else "minMax"
-    labels = f'<c:tickLblPos val="none"/>{_UNSEEN}' if hidden else f'<c:tickLblPos val="low"/>{_LINE_AXIS}'
-    return (
-        f'<c:catAx><c:axId val="{ident}"/><c:scaling><c:orientation val="{order}"/></c:scaling>'
-        f'<c:delete val="0"/><c:axPos val="{place}"/><c:majorTickMark val="none"/>'
-        f'<c:minorTickMark val="none"/>{labels}{_text_size(800, "1A1A1A")}'
-        f'<c:crossAx val="{crossing}"/><c:crosses val="autoZero"/><c:auto val="0"/><c:lblAlgn val="ctr"/>'
-        '<c:lblOffset val="100"/><c:noMultiLvlLbl val="1"/></c:catAx>'
-    )
-
-
-def _value_axis(
-    ident: int,
-    crossing: int,
-    *,
-    low: Decimal | None,
-    high: Decimal | None,
-    step: Decimal | None = None,
-    form: str = "#,##0",
-    title: str = "",
-    hidden: bool = False,
-    place: str = "b",
-    crosses: str = "max",
-) -> str:
-    unit = "" if step is None else f'<c:majorUnit val="{step:f}"/>'
-    if hidden:
-        look = f'<c:majorTickMark val="none"/><c:minorTickMark val="none"/><c:tickLblPos val="none"/>{_UNSEEN}'
-    else:
-        look = f'<c:majorTickMark val="out"/><c:minorTickMark val="none"/><c:tickLblPos val="nextTo"/>{_LINE_AXIS}'
-    ends = "" if high is None else f'<c:max val="{high:f}"/>'
-    ends += "" if low is None else f'<c:min val="{low:f}"/>'
-    return (
-        f'<c:valAx><c:axId val="{ident}"/><c:scaling><c:orientation val="minMax"/>{ends}</c:scaling>'
-        f'<c:delete val="0"/><c:axPos val="{place}"/>{"" if hidden else _GRID}{_axis_title(title)}'
-        f'<c:numFmt formatCode="{form}" sourceLinked="0"/>{look}{_text_size(800)}<c:crossAx val="{crossing}"/>'
-        f'<c:crosses val="{crosses}"/><c:crossBetween val="between"/>'
-        f"{unit}</c:valAx>"
-    )
-
-
-def _space(plot: str, *, legend: bool = True, layout: str = "<c:layout/>") -> str:
-    """Return the whole part. A series without a name has no colour either, so its place in the legend stays blank."""
-    names = f'<c:legend><c:legendPos val="t"/><c:overlay val="0"/>{_text_size(800)}</c:legend>' if legend else ""
-    return (
-        f'{XML_HEAD}<c:chartSpace {_SPACES}><c:date1904 val="0"/><c:roundedCorners val="0"/><c:chart>'
-        f'<c:autoTitleDeleted val="1"/><c:plotArea>{layout}{plot}</c:plotArea>{names}'
-        f'<c:plotVisOnly val="1"/><c:dispBlanksAs val="gap"/></c:chart>{_NOTHING}'
-        f"{_text_size(800)}</c:chartSpace>"
-    )
 
 
 def nice_step(span: Decimal, pieces: int = 6) -> Decimal:
@@ -300,14 +138,14 @@ def _price(chart: PriceChart) -> str:
             n + 1, line.label, colour, categories, count, len(chart.labels) + n, (line.value,), (line.printed,)
         )
     pieces = "".join(
-        _series(number, name, look, categories, [width] * count)
+        one_series(number, name, look, categories, [width] * count)
         for number, (name, look, width) in enumerate(_across(chart, high / 300), len(chart.lines) + 1)
     )
-    axes = _category_axis(1, 2) + _value_axis(2, 1, low=_ZERO, high=high, step=step, title=chart.axis)
+    axes = category_axis(1, 2) + value_axis(2, 1, low=_ZERO, high=high, step=step, title=chart.axis)
     if pieces:
-        pieces = _bars(pieces, (3, 4), 0)
+        pieces = bar_chart(pieces, (3, 4), 0)
         axes += _second_axes(_ZERO, high)
-    return _space(f"{_bars(rows, (1, 2), 40)}{pieces}{axes}", legend=False, layout=_PRICES.layout(count))
+    return chart_space(f"{bar_chart(rows, (1, 2), 40)}{pieces}{axes}", legend=False, layout=_PRICES.layout(count))
 
 
 def _own_row(
@@ -323,11 +161,11 @@ def _own_row(
     """Return a series that has values in its own rows only."""
     after = count - start - len(values)
     padded = [*[None] * start, *values, *[None] * after]
-    return _series(number, name, _solid(colour), categories, padded, printed=[*[""] * start, *printed, *[""] * after])
+    return one_series(number, name, solid(colour), categories, padded, printed=[*[""] * start, *printed, *[""] * after])
 
 
 def _second_axes(low: Decimal, high: Decimal) -> str:
-    return _category_axis(3, 4, hidden=True, place="r") + _value_axis(
+    return category_axis(3, 4, hidden=True, place="r") + value_axis(
         4, 3, low=low, high=high, hidden=True, place="t", crosses="autoZero"
     )
 
@@ -348,14 +186,14 @@ def _across(chart: PriceChart, thin: Decimal) -> list[tuple[str, str, Decimal]]:
 
     def band_to(end: Decimal) -> None:
         if chart.low is not None and chart.high is not None:
-            fill(min(end, chart.low), _NOTHING, "")
+            fill(min(end, chart.low), NOTHING, "")
             named = any(name == chart.words[1] for name, _, _ in made)
-            fill(min(end, chart.high), _solid(_BAND, 35), "" if named else chart.words[1])
-        fill(end, _NOTHING, "")
+            fill(min(end, chart.high), solid(_BAND, 35), "" if named else chart.words[1])
+        fill(end, NOTHING, "")
 
     for value, n, label in sorted((line.value, n, line.label) for n, line in enumerate(chart.lines)):
         band_to(value - thin / 2)
-        fill(value + thin / 2, _solid(_LINES[n % len(_LINES)]), label)
+        fill(value + thin / 2, solid(_LINES[n % len(_LINES)]), label)
     if chart.high is not None:
         band_to(max(chart.high, position))
     return made
@@ -375,23 +213,25 @@ def _time(chart: TimeChart) -> str:
         labels.append(chart.words[4])
         rows.append((first, _ZERO, _ZERO, _ZERO, _ZERO))
     looks = (
-        ("", _NOTHING),
-        (chart.words[2], _hatched(_MAIN, "wdDnDiag")),
-        (chart.words[0], _solid(_MAIN)),
-        (chart.words[1], _hatched(_QUIET, "ltUpDiag")),
-        (chart.words[3], _hatched(_MAIN, "wdUpDiag")),
+        ("", NOTHING),
+        (chart.words[2], hatched(_MAIN, "wdDnDiag")),
+        (chart.words[0], solid(_MAIN)),
+        (chart.words[1], hatched(QUIET, "ltUpDiag")),
+        (chart.words[3], hatched(_MAIN, "wdUpDiag")),
     )
     categories, count = _categories(labels, _TIMES), len(labels)
     kept = [n for n in range(len(looks)) if n == 0 or any(row[n] for row in rows)]
-    bars = "".join(_series(n, *looks[n], categories, [row[n] for row in rows]) for n in kept)
+    bars = "".join(one_series(n, *looks[n], categories, [row[n] for row in rows]) for n in kept)
     step = max(nice_step(high - low, 10), Decimal(1))
-    axes = _category_axis(1, 2) + _value_axis(2, 1, low=low, high=high, step=step, form="0")
+    axes = category_axis(1, 2) + value_axis(2, 1, low=low, high=high, step=step, form="0")
     layout = _TIMES.layout(count)
     if chart.window is None:
-        return _space(f"{_bars(bars, (1, 2), 45)}{axes}", layout=layout)
-    shade = _series(len(looks), "", _NOTHING, categories, [first] * count)
-    shade += _series(len(looks) + 1, chart.words[4], _solid(_BAND, 35), categories, [last - first] * count)
-    return _space(f"{_bars(bars, (1, 2), 45)}{_bars(shade, (3, 4), 0)}{axes}{_second_axes(low, high)}", layout=layout)
+        return chart_space(f"{bar_chart(bars, (1, 2), 45)}{axes}", layout=layout)
+    shade = one_series(len(looks), "", NOTHING, categories, [first] * count)
+    shade += one_series(len(looks) + 1, chart.words[4], solid(_BAND, 35), categories, [last - first] * count)
+    return chart_space(
+        f"{bar_chart(bars, (1, 2), 45)}{bar_chart(shade, (3, 4), 0)}{axes}{_second_axes(low, high)}", layout=layout
+    )
 
 
 def _span(chart: TimeChart) -> tuple[Decimal, Decimal]:
@@ -423,13 +263,13 @@ def _history(chart: HistoryChart) -> str:
         colour, shape = _SERIES[n % len(_SERIES)]
         dash = "" if n < len(_SERIES) else '<a:prstDash val="dash"/>'
         look = f'<c:spPr><a:ln w="19050"><a:solidFill><a:srgbClr val="{colour}"/></a:solidFill>{dash}</a:ln></c:spPr>'
-        marker = f'<c:marker><c:symbol val="{shape}"/><c:size val="6"/>{_solid(colour)}</c:marker>'
-        lines += _series(n, series.label, look, categories, series.values, marker=marker, bar=False)
+        marker = f'<c:marker><c:symbol val="{shape}"/><c:size val="6"/>{solid(colour)}</c:marker>'
+        lines += one_series(n, series.label, look, categories, series.values, marker=marker, bar=False)
     plot = (
         f'<c:lineChart><c:grouping val="standard"/><c:varyColors val="0"/>{lines}<c:marker val="1"/>'
         '<c:axId val="1"/><c:axId val="2"/></c:lineChart>'
     )
-    axes = _category_axis(1, 2, top_down=False, place="b") + _value_axis(
+    axes = category_axis(1, 2, top_down=False, place="b") + value_axis(
         2, 1, low=_ZERO, high=None, title=chart.axis, place="l", crosses="autoZero"
     )
-    return _space(plot + axes)
+    return chart_space(plot + axes)
