@@ -1,16 +1,15 @@
 """Every general operation: its Decimal function on small figures, and its formula as a spreadsheet computes it."""
 
-from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from support.office import recalculated
+from support.operations import Example, assert_by_hand, assert_in_a_spreadsheet, assert_in_words
 
 from appraise.model import operations as ops
 from appraise.model.operations import Operation
 
 #: Operation, arguments, decimals, result. Worked by hand.
-EXAMPLES: list[tuple[Operation, str, int | None, str]] = [
+EXAMPLES: list[Example] = [
     (ops.SUM, "1.10 2.20 -0.05", 2, "3.25"),
     (ops.DIFFERENCE, "10 12.5", 2, "-2.50"),
     (ops.PRODUCT, "27806.70 0.45", 2, "12513.02"),
@@ -47,26 +46,16 @@ EXAMPLES: list[tuple[Operation, str, int | None, str]] = [
 ]
 
 
-def figures(text: str) -> list[Decimal]:
-    return [Decimal(word) for word in text.split()]
-
-
 @pytest.mark.parametrize(("operation", "arguments", "places", "result"), EXAMPLES)
 def test_operation_gives_the_figure_worked_by_hand(
     operation: Operation, arguments: str, places: int | None, result: str
 ) -> None:
-    assert str(operation.result(figures(arguments), places)) == result
+    assert_by_hand(operation, arguments, places, result)
 
 
 @pytest.mark.office
 def test_formulas_give_the_same_in_a_spreadsheet(tmp_path: Path) -> None:
-    rows = []
-    for operation, arguments, places, _ in EXAMPLES:
-        values = figures(arguments)
-        cells = [f"{{{index}}}" for index in range(len(values))]
-        rows.append((operation.rounded_formula(cells, places), values))
-    computed = recalculated(rows, tmp_path)
-    assert computed == [Decimal(result) for *_, result in EXAMPLES]
+    assert_in_a_spreadsheet(EXAMPLES, tmp_path)
 
 
 def test_every_general_operation_has_an_example() -> None:
@@ -76,10 +65,7 @@ def test_every_general_operation_has_an_example() -> None:
 
 
 def test_every_sentence_can_be_filled() -> None:
-    for operation, arguments, *_ in EXAMPLES:
-        words = operation.words(arguments.split())
-        assert arguments.split()[0] in words
-        assert "{" not in words
+    assert_in_words(EXAMPLES)
 
 
 @pytest.mark.parametrize(

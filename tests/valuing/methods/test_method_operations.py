@@ -2,11 +2,10 @@
 
 import importlib
 import pkgutil
-from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from support.office import recalculated
+from support.operations import Example, assert_by_hand, assert_in_a_spreadsheet, assert_in_words
 
 import appraise.schedule
 import appraise.valuing.methods
@@ -23,7 +22,7 @@ from appraise.valuing.methods import (
 )
 
 #: Operation, arguments, decimals, result. Worked by hand.
-EXAMPLES: list[tuple[Operation, str, int | None, str]] = [
+EXAMPLES: list[Example] = [
     (amounts.LESS_OTHERS, "19032.26 2153.23 60 110.66 285.48 95", 2, "16327.89"),
     (amounts.LESS_OTHERS, "5", 2, "5.00"),
     (amounts.RISE, "65445 60000", 2, "5445.00"),
@@ -52,32 +51,20 @@ EXAMPLES: list[tuple[Operation, str, int | None, str]] = [
 ]
 
 
-def figures(text: str) -> list[Decimal]:
-    return [Decimal(word) for word in text.split()]
-
-
 @pytest.mark.parametrize(("operation", "arguments", "places", "result"), EXAMPLES)
 def test_operation_gives_the_figure_worked_by_hand(
     operation: Operation, arguments: str, places: int | None, result: str
 ) -> None:
-    assert str(operation.result(figures(arguments), places)) == result
+    assert_by_hand(operation, arguments, places, result)
 
 
 @pytest.mark.office
 def test_formulas_give_the_same_in_a_spreadsheet(tmp_path: Path) -> None:
-    rows = []
-    for operation, arguments, places, _ in EXAMPLES:
-        values = figures(arguments)
-        cells = [f"{{{index}}}" for index in range(len(values))]
-        rows.append((operation.rounded_formula(cells, places), values))
-    assert recalculated(rows, tmp_path) == [Decimal(result) for *_, result in EXAMPLES]
+    assert_in_a_spreadsheet(EXAMPLES, tmp_path)
 
 
 def test_every_sentence_can_be_filled() -> None:
-    for operation, arguments, *_ in EXAMPLES:
-        words = operation.words(arguments.split())
-        assert arguments.split()[0] in words
-        assert "{" not in words
+    assert_in_words(EXAMPLES)
 
 
 def test_every_operation_declared_beside_a_method_has_an_example() -> None:
