@@ -1,62 +1,43 @@
-"""docs/glossary.md says in English, German and French what reports say: every cell is compared with the texts."""
-
-from collections.abc import Iterator
-from pathlib import Path
+"""docs/glossary.md says in English, German and French what reports say."""
 
 import pytest
-from support.translations import everything, word_originals
+from support.glossary import LANGUAGES, PAGE, cells_of, current, is_keyed, own_texts
+from support.translations import everything
 
-from appraise.wording.texts import originals, translations
+from appraise.wording.texts import originals
 
-PAGE = (Path(__file__).parents[2] / "docs" / "glossary.md").read_text("utf-8")
-LANGUAGES = ("en", "de", "fr")
-
-
-def own_texts(code: str) -> dict[str, str]:
-    """Return the texts of a language by key; the English words of closed lists stand in the records."""
-    return {**word_originals(), **originals()} if code == "en" else dict(translations(code))
+TEXT = PAGE.read_text("utf-8")
+KEYS = [cells_of(line)[0].strip("`") for line in TEXT.splitlines() if is_keyed(line)]
+#: Terms without a key of their own: three languages, the key of the text they stand in, the meaning.
+QUOTED = [cells_of(line) for line in TEXT.split("\n| English |", 1)[1].splitlines()[2:] if line.startswith("| ")]
 
 
-def tables() -> Iterator[tuple[list[str], list[list[str]]]]:
-    """Yield the headings and the rows of each table of the page."""
-    for block in PAGE.split("\n\n"):
-        lines = [[cell.strip() for cell in line.strip("|").split(" | ")] for line in block.splitlines() if "|" in line]
-        if lines:
-            yield lines[0], lines[2:]
+def test_every_term_with_a_key_is_the_text_of_that_key_in_each_language() -> None:
+    """If this fails: `PYTHONPATH=tests python -m support.glossary`."""
+    assert current(TEXT) == TEXT
 
 
-KEYED = [row for heads, rows in tables() if heads[0] == "key" for row in rows]
-QUOTED = [row for heads, rows in tables() if heads[0] == "English" for row in rows]
+def test_a_changed_cell_would_be_noticed() -> None:
+    changed = TEXT.replace("| Marktebene |", "| Marktlage |")
+    assert changed != TEXT
+    assert current(changed) == current(TEXT)
 
 
-def test_the_page_has_terms_of_both_sorts_and_no_key_twice() -> None:
-    keys = [row[0] for row in KEYED]
-    assert len(keys) > 150
-    assert len(QUOTED) > 5
-    assert sorted(keys) == sorted(set(keys))
-    assert {key.strip("`") for key in keys} <= set(everything())
-
-
-@pytest.mark.parametrize("code", LANGUAGES)
-def test_every_term_with_a_key_is_the_text_of_that_key(code: str) -> None:
-    own, column = own_texts(code), LANGUAGES.index(code) + 1
-    faulty = [(row[0], row[column]) for row in KEYED if row[column] != own[row[0].strip("`")]]
-    assert faulty == []
+def test_no_key_stands_twice_and_none_is_unknown() -> None:
+    assert len(KEYS) > 150
+    assert sorted(KEYS) == sorted(set(KEYS))
+    assert set(KEYS) <= set(everything())
 
 
 @pytest.mark.parametrize("code", LANGUAGES)
 def test_every_other_term_stands_in_the_text_it_names(code: str) -> None:
     own, column = own_texts(code), LANGUAGES.index(code)
+    assert len(QUOTED) > 5
     faulty = [row[column] for row in QUOTED if row[column].casefold() not in own[row[3].strip("`")].casefold()]
     assert faulty == []
 
 
-def test_every_term_that_a_report_may_explain_is_here() -> None:
-    listed = {row[0].strip("`") for row in KEYED}
-    assert {key for key in originals() if key.startswith("term.")} <= listed
-
-
-def test_every_type_of_value_and_every_verdict_is_here() -> None:
-    listed = {row[0].strip("`") for row in KEYED}
+def test_terms_that_a_report_explains_and_types_of_value_and_verdicts_are_here() -> None:
     wanted = {key for key in everything() if key.startswith(("word.ValueType.", "verdict."))}
-    assert wanted <= listed
+    wanted |= {key for key in originals() if key.startswith("term.")}
+    assert wanted <= set(KEYS)
