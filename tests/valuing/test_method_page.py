@@ -14,6 +14,7 @@ import appraise.dating
 import appraise.valuing
 from appraise.dating.settings import Settings
 from appraise.dating.wordings import conventions
+from appraise.model.kinds import COUNT, FACTOR, INDEX, PERCENT, SHOWN_PERCENT, TYPED, WEIGHT, minor_unit
 from appraise.model.months import month_number
 from appraise.model.operations import OPERATIONS
 from appraise.valuing.codes import CODES
@@ -48,6 +49,18 @@ def test_codes_of_the_types_of_value() -> None:
     assert {code.strip("`"): name for code, name, _section in rows("code")} == {
         code: value_type.value for value_type, code in CODES.items()
     }
+
+
+def test_decimals_of_each_kind_of_figure() -> None:
+    money, *others = (rounded for _kind, rounded in rows("kind of figure"))
+    assert {currency: int(places) for currency, places in re.findall(r"([A-Z]{3}) (\d)\b", money)} == {
+        currency: minor_unit(currency) for currency in ("USD", "JPY", "KWD")
+    }
+    kinds = (FACTOR, INDEX, PERCENT, SHOWN_PERCENT, COUNT)
+    stated = [int(number(one)) if any(map(str.isdigit, one)) else 0 for one in others[:-1]]
+    assert stated == [kind.places for kind in kinds]
+    assert others[-1] == "as typed"
+    assert TYPED.places is None and WEIGHT.places is None
 
 
 def test_scale_of_final_rounding() -> None:
