@@ -136,10 +136,11 @@ def _absorbed(
         counts.append(units)
         percent = work.cell(ABSORPTION, group, "percent", name=f"group{number}_percent")
         groups.append(work.figure(f"group{number}", money(currency), UNITS_AT, units, one, percent))
-    left = lot.units - sum((one.number for one in counts if isinstance(one, Figure)), ZERO)
-    if left != 0 and all(isinstance(one, Figure) for one in counts):
+    # Groups typed for more units than the lot has leave a rest below zero, which would make the sum fit.
+    typed = sum((one.number for one in counts if isinstance(one, Figure) and one.number > 0), ZERO)
+    if typed != lot.units and all(isinstance(one, Figure) for one in counts):
         place = place_of(ABSORPTION, absorption[-1], "units")
-        return work.refuse("absorbed", "NET-03", place, found=str(lot.units - left), units=lot.units)
+        return work.refuse("absorbed", "NET-03", place, found=str(typed), units=lot.units)
     return work.figure("absorbed", money(currency), SUM, *groups)
 
 

@@ -138,7 +138,15 @@ def test_worked_figures_of_liquidation() -> None:
     assert number(worked["forced_net"]) == Decimal("11070.00")
 
 
-@pytest.mark.parametrize("drawn", ["u | 5 | 100\nu | 18 | 70", "u | 5 | 100\nu | 20 | 70"])
+@pytest.mark.parametrize(
+    "drawn",
+    [
+        "u | 5 | 100\nu | 18 | 70",
+        "u | 5 | 100\nu | 20 | 70",
+        "u | 25 | 100\nu | | 90",
+        "u | 20 | 100\nu | 5 | 80\nu | | 70",
+    ],
+)
 def test_groups_must_hold_every_unit_once(drawn: str) -> None:
     worked = liquidated(drawn)
     assert reasons(worked["orderly"]) == ["NET-03"]
