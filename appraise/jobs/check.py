@@ -100,7 +100,7 @@ class Checked:
             yield f"{line.id} = {line.result}{unit}  ({where or line.sentence})"
         beside = computation.stability(items[item_id], computed, RecordingLedger(item_id))
         if beside:
-            yield "How much rests on one comparison or one step:"
+            yield "How much rests on one comparison or one step (of a replacement value: before tax and costs):"
         for name, outcome in beside.items():
             yield f"{name}: {plain(outcome) if isinstance(outcome, Figure) else 'no figure'}"
 

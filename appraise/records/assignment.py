@@ -253,7 +253,7 @@ class ValueTerms:
         K.CHOICE,
         choices=PremiumTax,
         required="always",
-        hint="Whether tax on the premium is part of the price.",
+        hint="Whether tax on the premium is part of the price. Without auction prices: in the price.",
         example="in the price",
     )
     exposure_time: str | Missing = column(

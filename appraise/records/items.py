@@ -207,7 +207,12 @@ class Part:
     item: str | Missing = column(
         "Item id", K.REFERENCE, refers_to="Items", required="always", hint="Id from the sheet Items.", example="G01"
     )
-    part: str | Missing = column("Part", required="always", hint="Which part.", example="tuners")
+    part: str | Missing = column(
+        "Part",
+        required="always",
+        hint="Which part. What this object never had: delete the line, or mark it 'leave out'.",
+        example="tuners",
+    )
     state: PartState | Missing = column(
         "State",
         K.CHOICE,

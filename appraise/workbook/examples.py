@@ -1,7 +1,7 @@
 """The example rows of a blank workbook, all marked "example, replace" and never read."""
 
 import tomllib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import cache
 from importlib import resources
 from typing import Any
@@ -23,10 +23,20 @@ def _names() -> dict[str, str]:
 
 
 def examples_of(sheet: Sheet) -> list[dict[str, Any]]:
-    """Return the example rows of one table sheet, values by column key."""
+    """Return the example rows of one table sheet, values by column key.
+
+    Without further rows it is the examples of the declarations. A further row takes what it does not give from there,
+    less the columns named under `without`.
+    """
     one = {column.key: typed(column, column.example) for column in sheet.columns if column.example}
-    more = _further().get(_names().get(sheet.name, ""), [])
-    return [{**one, **{key: typed(sheet.column(key), text) for key, text in row.items()}} for row in more or ({},)]
+    further = _further().get(_names().get(sheet.name, ""), [])
+    return [_changed(sheet, one, row) for row in further] or [one]
+
+
+def _changed(sheet: Sheet, one: Mapping[str, Any], row: Mapping[str, Any]) -> dict[str, Any]:
+    left_out = {sheet.column(key).key for key in row.get("without", ())}
+    given = {key: typed(sheet.column(key), text) for key, text in row.items() if key != "without"}
+    return {key: value for key, value in {**one, **given}.items() if key not in left_out}
 
 
 def typed(column: Column, text: str) -> Any:
@@ -40,6 +50,6 @@ def typed(column: Column, text: str) -> Any:
 
 
 @cache
-def _further() -> dict[str, list[dict[str, str]]]:
+def _further() -> dict[str, list[dict[str, Any]]]:
     file = resources.files("appraise.workbook") / "examples.toml"
     return tomllib.loads(file.read_text("utf-8"))

@@ -17,6 +17,20 @@ _WIDTHS = (37, 47, 30)
 _LINE = 21
 _BOX = "\u2610"
 _STATES = "  ".join(f"{_BOX} {state.value.split()[0]}" for state in PartState)
+#: What the sheet Items asks of every object and only the visit can tell.
+_WHOLE = (
+    "Dimensions, with units",
+    "Markings, word for word",
+    "What tells the maker and model",
+    "Finish: original or how changed",
+    "Grade, by your scale",
+    "Listed woods, ivory, shell",
+    "Permits and papers",
+    "Acquired: when, how, price",
+    "History before; title",
+    "Owner's own words",
+    "What speaks for the date",
+)
 #: Families whose objects are plugged into the mains.
 _PLUGGED_IN = (Family.TUBE_AMPLIFIER,)
 _MAINS = "Plugged into the mains: have it opened and switched on by a qualified person only."
@@ -54,6 +68,7 @@ def _write_item(page: Any, look: Look, row: int, item: Mapping[str, Any]) -> int
     for sentence in (_SILENCE, *([_MAINS] if family in _PLUGGED_IN else [])):
         page.write_string(row, 0, sentence, look(looks.PLAIN, {"italic": True}))
         row += 1
+    row = _write_block(page, look, row, ("For the sheet Items", "As seen, or as told", "Proof, or why not"), _WHOLE)
     row = _write_block(page, look, row, ("Look at", "Found", "Not inspected, because"), lists.inspection)
     row = _write_block(page, look, row, ("Part", "State: tick one", "Seen by; changed about"), lists.parts, _STATES)
     wanted = [f"{_BOX} {photo.of}" for photo in lists.photos]

@@ -5,7 +5,9 @@ from typing import Any
 
 from appraise.records.declare import Sheet
 from appraise.records.job import FORMAT
+from appraise.records.vocabulary import Use
 from appraise.rules.families import families
+from appraise.rules.uses import use_rules
 from appraise.workbook import looks
 from appraise.workbook.layout import EXAMPLE, FORMAT_LABEL, LEFT_OUT, MARK
 
@@ -15,12 +17,16 @@ _WIDTH = 96
 
 _JOB_STEPS = (
     ("Fill in Assignment", "Line by line. Every label with * is always needed. The hint beside it says what is meant."),
-    ("Say the type of value", "One line on Value types for each type of value; on People whoever appraises and signs."),
+    (
+        "Say the type of value",
+        "One line on Value types for each type of value; on People whoever appraises and signs.{fitting}",
+    ),
     ("List the objects", "One line on Items for each object. Its Item id is given once and joins all other sheets."),
     (
         "Go over each object",
-        "Inspection (what was looked at), Parts (what is original), Photos. The sheet On paper, if there is one, is "
-        "to be printed and taken along. The lines of further families stand on Family lists, to copy.",
+        "Inspection (what was looked at), Parts (what is original), Photos. The sheet On paper is to be printed and "
+        "taken along; it is there if the workbook was begun with --family. The lines of further families stand on "
+        "Family lists, to copy.",
     ),
     ("Date it", "On Evidence, one line for each thing that speaks for a date."),
     (
@@ -71,7 +77,9 @@ def write_start(
     page.write_string(0, 0, what, look(looks.TITLE))
     page.write_string(1, 0, FORMAT_LABEL, look(looks.PLAIN))
     page.write_number(1, 2, FORMAT, look(looks.PLAIN, {"align": "left"}))
-    row = _write_steps(page, look, 3, _LIBRARY_STEPS if library else _JOB_STEPS)
+    fitting = _fitting(use)
+    steps = [(what, how.replace("{fitting}", fitting)) for what, how in (_LIBRARY_STEPS if library else _JOB_STEPS)]
+    row = _write_steps(page, look, 3, steps)
     row = _write_rules(page, look, row + 1)
     row = _write_legend(page, look, row + 1)
     row = _write_sheets(page, look, row + 1, sheets, use)
@@ -83,8 +91,17 @@ def write_start(
     page.hide_gridlines(2)
     page.set_landscape()
     page.set_paper(9)
-    page.fit_to_pages(1, 0)
+    page.fit_to_pages(1, 2)
     page.set_footer("&LStart&RPage &P of &N")
+
+
+def _fitting(use: str) -> str:
+    """Return a sentence that names the types of value that fit a use, empty for a library."""
+    if use not in set(Use):
+        return ""
+    fitting = [str(one) for one in use_rules(Use(use)).fits]
+    both = " A damage claim takes two: that of the value before, and diminution in value." if use == Use.CLAIM else ""
+    return f" Such a report states, as the case may be: {', '.join(fitting)}.{both}"
 
 
 def _group(page: Any, look: Look, row: int, text: str) -> int:
@@ -191,5 +208,6 @@ def write_family_lists(page: Any, look: Look) -> None:
     page.set_column(2, 2, 70)
     page.freeze_panes(2, 0)
     page.set_paper(9)
+    page.fit_to_pages(1, 0)
     page.repeat_rows(1)
     page.set_footer("&LFamily lists&RPage &P of &N")
