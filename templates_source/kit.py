@@ -141,6 +141,11 @@ class Sheet:
         """Add a paragraph."""
         self.raw(paragraph(text, style, extra="<w:keepNext/>" if keep_next else ""))
 
+    def run_in(self, text: str) -> None:
+        """Add a short bold line above what follows, set off from what stands before it."""
+        space = '<w:keepNext/><w:spacing w:before="140" w:after="80" w:line="276" w:lineRule="auto"/>'
+        self.raw(paragraph([(text, "Strong")], extra=space))
+
     def tag(self, words: str) -> None:
         """Add a statement that stands alone, for example `for line in r.lines`."""
         self.raw(paragraph(f"{{%p {words} %}}"))

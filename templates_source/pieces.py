@@ -6,7 +6,7 @@ value); these share the width the fixed columns leave. A strong row is set bold.
 
 from collections.abc import Sequence
 
-from templates_source.kit import Sheet, Text, _cell, _row, _tag_row, paragraph
+from templates_source.kit import Piece, Sheet, Text, _cell, _row, _tag_row, paragraph
 from templates_source.look import twips
 
 
@@ -167,19 +167,27 @@ def clauses(sheet: Sheet, sequence: str, *, level: int = 2) -> None:
             sheet.para("{{ words }}")
 
 
+#: Where the line for signing ends, and where the line for the date begins and ends [mm].
+_SIGN_TO, _DATE_FROM, _DATE_TO = 80, 92, 140
+
+
 def signatures(sheet: Sheet, sequence: str, *, dated: bool = True) -> None:
-    """Add a line for signing and, if `dated`, one for the date, for each person who signs."""
+    """Add a line for signing and, if `dated`, one for the date beside it, for each person who signs."""
+    ends = [(_SIGN_TO, ' w:leader="underscore"')]
+    if dated:
+        ends += [(_DATE_FROM, ""), (_DATE_TO, ' w:leader="underscore"')]
+    stops = "".join(f'<w:tab w:val="left"{leader} w:pos="{twips(end)}"/>' for end, leader in ends)
+    kept = '<w:keepNext/><w:keepLines/><w:spacing w:before="680" w:after="40"/>'
+    line = kept.replace("<w:spacing", f"<w:tabs>{stops}</w:tabs><w:spacing")
+    below = f'<w:keepNext/><w:tabs><w:tab w:val="left" w:pos="{twips(_DATE_FROM)}"/></w:tabs>'
     with sheet.each("signer", sequence):
-        sheet.raw(paragraph("", "SignatureLine"))
-        sheet.para(
-            [("{{ signer.name }}", "Strong"), "{% if signer.role %}, {{ signer.role }}{% endif %}"],
-            "SignatureText",
-            keep_next=dated,
-        )
+        sheet.raw(paragraph("\t" * len(ends), "SignatureText", extra=line))
+        named: list[Piece] = [("{{ signer.name }}", "Strong"), "{% if signer.role %}, {{ signer.role }}{% endif %}"]
         if dated:
-            sheet.para("{{ signer.sign_label }}", "SignatureText", keep_next=True)
-            sheet.raw(paragraph("", "SignatureLine"))
-            sheet.para("{{ signer.date_label }}", "SignatureText")
+            sheet.raw(paragraph([*named, "\t{{ signer.date_label }}"], "SignatureText", extra=below))
+            sheet.para("{{ signer.sign_label }}", "SignatureText")
+        else:
+            sheet.para(named, "SignatureText")
 
 
 def chapter(sheet: Sheet, name: str, shapes: dict[tuple[int, int], Sequence[float]], *, signed: bool = False) -> None:

@@ -9,6 +9,9 @@ from enum import StrEnum
 from importlib import resources
 from typing import Any
 
+#: The edition of what has none: practice of the trade, terms of a contract.
+NO_EDITION = "none"
+
 
 class Seen(StrEnum):
     """How the rule came to us."""

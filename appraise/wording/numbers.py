@@ -153,6 +153,19 @@ def month_text(month: Month, lang: Language) -> str:
     return format_date(date(month // 12, month % 12 + 1, 1), _pattern("yMMMM", lang), locale=lang.locale)
 
 
+def territory_text(code: str, lang: Language) -> str:
+    """Return the name of a country by its code, with the code of a part of it; a code nobody knows as it is.
+
+    >>> territory_text("US", language("en")), territory_text("US-NY", language("fr"))
+    ('United States', 'États-Unis (US-NY)')
+    """
+    country, _, part = code.strip().upper().partition("-")
+    name = lang.locale.territories.get(country)
+    if name is None:
+        return code
+    return f"{name} ({country}-{part})" if part else str(name)
+
+
 @cache
 def month_name(month: int, lang: Language) -> str:
     """Return the name of a month, 1 to 12, standing alone: `April`, `avril`."""

@@ -15,6 +15,7 @@ def build(house: bytes) -> bytes:
         sheet.para("{{ r.certification.declaration }}", "Quote")
         sheet.para("{{ r.certification.declaration_source }}", "QuoteSource")
     view_table(sheet, "r.certification.inspection", [12, 58, 60, 30], description="Who inspected what")
-    sheet.para("{{ r.certification.unsigned_note }}", "Notice")
+    # A line for signing never stands on a page without words above it.
+    sheet.para("{{ r.certification.unsigned_note }}", "Notice", keep_next=True)
     signatures(sheet, "r.certification.signatures")
     return sheet.finished()

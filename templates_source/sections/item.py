@@ -39,8 +39,11 @@ def _body(sheet: Sheet) -> None:
     sheet.heading(3, "{{ item.originality.heading }}")
     with sheet.each("words", "item.originality.paragraphs"):
         sheet.para("{{ words }}")
-    parts = [22, 24, 44, 24, 18, 28]
-    view_table(sheet, "item.originality.table", parts, right=(4,), maybe=True, description="Originality, part by part")
+    with sheet.when("item.originality.table is not none"):
+        # Where nothing was changed there is nothing to tell of changes and deductions.
+        for parts, right in (([22, 24, 44, 24, 18, 28], (4,)), ([32, 32, 96], ())):
+            with sheet.when(f"item.originality.table.heads|length == {len(parts)}"):
+                view_table(sheet, "item.originality.table", parts, right=right, description="Originality, part by part")
     sheet.heading(3, "{{ item.condition_heading }}")
     sheet.facts_of("line", "item.condition", "{{ line.label }}", "{{ line.text }}", description="Condition")
     with sheet.each("words", "item.condition_notes"):
@@ -82,10 +85,10 @@ def _opinion(sheet: Sheet) -> None:
     with sheet.each("words", "opinion.notes"):
         sheet.para("{{ words }}", "ListBullet")
     with sheet.when("opinion.reconciliation_heading"):
-        sheet.para([("{{ opinion.reconciliation_heading }}", "Strong")], keep_next=True)
+        sheet.run_in("{{ opinion.reconciliation_heading }}")
         with sheet.each("words", "opinion.reconciliation"):
             sheet.para("{{ words }}")
-    view_table(sheet, "opinion.results", [110, 50], right=(1,), maybe=True, description="Reconciliation")
+    view_table(sheet, "opinion.results", [110, 50], right=(1,), maybe=True, together=True, description="Reconciliation")
     sheet.chart("opinion.chart", label="{{ r.figure_label }}")
     sheet.para(
         [

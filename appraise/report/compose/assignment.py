@@ -6,10 +6,10 @@ from appraise.model.missing import Missing, given, value_or
 from appraise.records.assignment import Assumption, ValueTerms
 from appraise.records.tables import Clause as ClauseRecord
 from appraise.records.vocabulary import AssumptionKind, PremiumTax, PriceBasis
-from appraise.report.compose.context import BY_OTHER_METHODS, Context, capital, ids_in, is_word
+from appraise.report.compose.context import BY_OTHER_METHODS, Context, capital, closed, ids_in, is_word
 from appraise.report.view import AssignmentView, AssumptionsView, Clause, MarketNoteView, MarketView, ValueMeaning
 from appraise.report.view_parts import Line, Row, Table
-from appraise.rules.cited import Citation
+from appraise.rules.cited import NO_EDITION, Citation
 from appraise.rules.thresholds import threshold
 from appraise.rules.uses import use_rules
 from appraise.rules.value_types import Definition, definition_for
@@ -30,7 +30,7 @@ def assignment(context: Context) -> AssignmentView:
         ("interest", a.interest),
         ("effective", a.effective_date),
         ("report_date", a.report_date),
-        ("jurisdiction", a.jurisdiction),
+        ("jurisdiction", printer.territory(a.jurisdiction)),
         ("currency", a.currency),
         ("option", a.report_option),
     ]
@@ -86,13 +86,13 @@ def _caution(context: Context) -> tuple[str, ...]:
     rules = use_rules(context.use)
     here = value_or(context.job.assignment.jurisdiction, "")
     country = here.split("-")[0].strip().upper()
-    shown = context.printer.shown(context.job.assignment.jurisdiction)
+    shown = context.printer.territory(context.job.assignment.jurisdiction)
     if not rules.covered:
         local = context.text("assignment.local_none", jurisdiction=shown)
     elif country in rules.covered:
         local = context.text("limiting.local")
     else:
-        covered = context.printer.joined(rules.covered)
+        covered = context.printer.joined(map(context.printer.territory, rules.covered))
         local = context.text("assignment.local", covered=covered, jurisdiction=shown)
     caution = context.words.rule(f"caution.{rules.use}", rules.caution)
     return (caution, local, context.text("assignment.languages")) if context.words.translated else (caution, local)
@@ -101,6 +101,8 @@ def _caution(context: Context) -> tuple[str, ...]:
 def citation_text(context: Context, citation: Citation) -> str:
     """Return where a rule stands, its edition, and how it came to us."""
     fields = {"source": citation.source, "edition": citation.edition, "seen": context.words.word(citation.seen)}
+    if citation.edition == NO_EDITION:
+        return context.text("assignment.source_plain", source=citation.source, seen=fields["seen"])
     if citation.valid_from is None:
         return context.text("assignment.source", **fields)
     return context.text("assignment.source_from", day=context.printer.shown(citation.valid_from), **fields)
@@ -236,7 +238,7 @@ def market(context: Context) -> MarketView:
         MarketNoteView(
             capital(printer.shown(one.family)),
             tuple(
-                Line(text(f"market.{key}"), _sentence(printer.shown(value)))
+                Line(text(f"market.{key}"), closed(printer.shown(value)))
                 for key, value in (
                     ("where", one.market),
                     ("supply", one.supply),
@@ -248,7 +250,3 @@ def market(context: Context) -> MarketView:
         for one in context.job.market_notes
     )
     return MarketView(text("section.market"), text("market.intro") if notes else text("market.none"), notes)
-
-
-def _sentence(text: str) -> str:
-    return text if text.endswith((".", "!", "?")) else f"{text}."

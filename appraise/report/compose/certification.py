@@ -8,7 +8,7 @@ from appraise.records.vocabulary import FeeBasis, PersonRole, Use
 from appraise.report.compose.assignment import official_clause, quotation_source
 from appraise.report.compose.context import Context, ids_in, is_word
 from appraise.report.compose.front import signatures, signers
-from appraise.report.compose.yearly.sentences import certified
+from appraise.report.compose.yearly.sentences import certified, not_seen_anew
 from appraise.report.view import CertificationView
 from appraise.report.view_parts import Row, Table
 
@@ -137,6 +137,9 @@ def _inspected(context: Context, person: Person) -> str:
         return context.text("certification.inspected_blank", name=name)
     if is_word(person.inspected, "none"):
         return context.text("certification.inspected_none", name=name)
+    anew = _inspected_anew(context, person)
+    if anew:
+        return anew
     if is_word(person.inspected, "all"):
         not_seen = [str(one.item.id) for one in context.summaries if not given(one.item.inspected_on)]
         if not not_seen:
@@ -144,6 +147,18 @@ def _inspected(context: Context, person: Person) -> str:
         return context.text("certification.inspected_but", name=name, items=context.numbers_of(not_seen))
     items = context.numbers_of(ids_in(person.inspected)) or person.inspected
     return context.text("certification.inspected", name=name, items=items)
+
+
+def _inspected_anew(context: Context, person: Person) -> str:
+    """Return what a person inspected for this report, where some of it was seen for an earlier one only; else empty."""
+    everything = {str(one.item.id): one.item for one in context.summaries}
+    listed = set(everything) if is_word(person.inspected, "all") else set(ids_in(person.inspected)) & set(everything)
+    earlier = {one for one in listed & not_seen_anew(context) if given(everything[one].inspected_on)}
+    if not earlier:
+        return ""
+    seen = {one for one in listed - earlier if given(everything[one].inspected_on)}
+    key = "certification.inspected_anew" if seen else "certification.inspected_none_anew"
+    return context.text(key, name=context.printer.shown(person.name), items=context.numbers_of(seen))
 
 
 def _inspection(context: Context) -> Table:

@@ -1,12 +1,15 @@
 """Qualifications, terms used, sources, findings answered in writing, required elements."""
 
+import re
+from datetime import date
+
 from appraise.checks.elements import ElementState
 from appraise.findings.entries import entry_of, message
 from appraise.model.missing import given, value_or
-from appraise.report.compose.context import Context, ids_in
+from appraise.report.compose.context import Context, capital, ids_in
 from appraise.report.view import Clause, ClausesView, GlossaryView, SourcesView
 from appraise.report.view_parts import Line, Passage, Row, Table
-from appraise.rules.cited import Citation
+from appraise.rules.cited import NO_EDITION, Citation
 from appraise.rules.uses import Element, use_rules
 from appraise.wording.texts import originals
 
@@ -64,10 +67,30 @@ def answered(context: Context) -> Passage:
             day=context.printer.day(one.answer.day) or text("common.not_stated"),
         )
         severity = context.words.word(entry_of(one.finding).severity)
-        rows.append(Row((one.finding.code, severity, message(one.finding), written)))
+        rows.append(Row((one.finding.code, severity, _for_readers(context, message(one.finding)), written)))
     heads = (text("head.code"), text("head.severity"), text("head.point"), text("head.answer"))
     table = Table(text("caption.answered"), heads, tuple(rows)) if rows else None
     return Passage(text("section.answered"), (text("answered.intro"),) if rows else (), table)
+
+
+#: A day as findings write it.
+_ISO_DAY = re.compile(r"\b\d{4}-\d{2}-\d{2}\b")
+
+
+def _for_readers(context: Context, point: str) -> str:
+    """Return a finding as the report tells it: statements by their words for their ids, days as the report has them."""
+    for one in context.job.evidence:
+        if given(one.id):
+            said = f'"{context.printer.shown(one.part)}: {context.printer.shown(one.statement)}"'
+            point = re.sub(rf"(?<![\w-]){re.escape(one.id)}(?![\w-])", said.replace("\\", r"\\"), point)
+    return _ISO_DAY.sub(lambda found: _day(context, found[0]), point)
+
+
+def _day(context: Context, typed: str) -> str:
+    try:
+        return context.printer.day(date.fromisoformat(typed))
+    except ValueError:
+        return typed
 
 
 def elements(context: Context) -> Passage:
@@ -76,7 +99,12 @@ def elements(context: Context) -> Passage:
     rules = use_rules(context.use)
     paragraphs = [text("elements.intro")]
     if rules.covered:
-        paragraphs.append(text("elements.caution_covered", covered=context.printer.joined(rules.covered)))
+        paragraphs.append(
+            text(
+                "elements.caution_covered",
+                covered=context.printer.joined(map(context.printer.territory, rules.covered)),
+            )
+        )
     if context.words.translated:
         paragraphs.append(text("assignment.translated"))
     notes: dict[str, int] = {}
@@ -110,6 +138,8 @@ def _statement(context: Context, element: Element) -> str:
 
 def _edition(context: Context, citation: Citation) -> str:
     seen = context.words.word(citation.seen)
+    if citation.edition == NO_EDITION:
+        return capital(context.text("elements.edition_plain", seen=seen))
     if citation.valid_from is None:
         return context.text("elements.edition", edition=citation.edition, seen=seen)
     day = context.printer.shown(citation.valid_from)

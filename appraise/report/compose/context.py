@@ -214,6 +214,16 @@ def ids_in(text: str | Missing) -> tuple[str, ...]:
     return tuple(one.strip() for one in text.split(";") if one.strip()) if given(text) else ()
 
 
+def closed(words: str) -> str:
+    """Return typed words with a full stop, unless a mark ends them already; nothing for none.
+
+    >>> closed("the price such stands bring "), closed("Why?")
+    ('the price such stands bring.', 'Why?')
+    """
+    shown = words.strip()
+    return shown if not shown or shown.endswith((".", "!", "?")) else f"{shown}."
+
+
 def is_word(text: str | Missing, word: str) -> bool:
     """Say whether a cell holds just that word, whatever its case (`none`, `all`, `used`)."""
     return given(text) and text.strip().rstrip(".").casefold() == word

@@ -5,7 +5,7 @@ from appraise.model.missing import given
 from appraise.records.vocabulary import AssumptionKind
 from appraise.report.compose.context import Context, capital, item_key
 from appraise.report.compose.printing import Form
-from appraise.report.compose.yearly.sentences import letter_sentences
+from appraise.report.compose.yearly.sentences import letter_sentences, not_seen_anew
 from appraise.report.view import Cover, Letter, Signature
 from appraise.report.view import Summary as SummaryView
 from appraise.report.view_parts import Line, Passage, Row, Table
@@ -67,11 +67,16 @@ def letter(context: Context) -> Letter:
     a, printer, text = context.job.assignment, context.printer, context.text
     count = context.words.number("items_count", len(context.summaries))
     together = len(signers(context)) > 1
+    if not_seen_anew(context):
+        key = "letter.opening_unseen_we" if together else "letter.opening_unseen"
+    else:
+        key = "letter.opening_we" if together else "letter.opening"
     opening = text(
-        "letter.opening_we" if together else "letter.opening",
+        key,
         items=count,
         use=printer.shown(a.intended_use).rstrip("."),
         day=context.effective_day,
+        section=text("section.scope"),
     )
     people = {one.name: one for one in context.job.people}
     sender: list[str] = []

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from appraise.model.missing import given
+from appraise.records.items import Item
 from appraise.records.vocabulary import AssumptionKind, Use
 from appraise.report.compose.context import Context, is_word
 from appraise.report.view import Clause, ClausesView
@@ -22,12 +23,17 @@ def _assumed(kind: AssumptionKind) -> Applies:
     return lambda context: any(one.kind is kind for one in context.job.assumptions)
 
 
+def _reported(context: Context) -> Iterator[Item]:
+    """Yield the items that have a section; one removed from a yearly schedule has none."""
+    return (one for one in context.job.items if one.id in context.by_id)
+
+
 def _mains(context: Context) -> bool:
-    return any(one.mains_powered is True for one in context.job.items)
+    return any(one.mains_powered is True for one in _reported(context))
 
 
 def _materials(context: Context) -> bool:
-    return any(not is_word(one.restricted_materials, "none") for one in context.job.items)
+    return any(not is_word(one.restricted_materials, "none") for one in _reported(context))
 
 
 def _several_currencies(context: Context) -> bool:
@@ -35,7 +41,7 @@ def _several_currencies(context: Context) -> bool:
 
 
 def _sets(context: Context) -> bool:
-    return any(given(one.set_id) for one in context.job.items)
+    return any(given(one.set_id) for one in _reported(context))
 
 
 def _left_out(context: Context) -> bool:

@@ -24,6 +24,7 @@ from appraise.wording.numbers import (
     money_text,
     percent_text,
     short_day_text,
+    territory_text,
 )
 from appraise.wording.texts import Texts
 from appraise.wording.windows import window_text as _window_text
@@ -158,6 +159,10 @@ class Printer:
     def money(self, value: Decimal | Missing, currency: str = "") -> str:
         """Return a typed amount with its currency; empty where it was blank."""
         return money_text(value, currency or self.currency, self.lang) if given(value) else self.cell(value)
+
+    def territory(self, value: str | Missing) -> str:
+        """Return a typed jurisdiction (`US`, `US-NY`) as the name of its country, with the code of a part of it."""
+        return territory_text(value, self.lang) if given(value) else self.shown(value)
 
     def day(self, value: date | Missing) -> str:
         """Return a day for a column; empty where it was blank."""

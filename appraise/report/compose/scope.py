@@ -1,15 +1,18 @@
 """Scope of work and method statement, with the appraiser's own tables that were used."""
 
 from collections.abc import Iterator
+from datetime import date
 from decimal import Decimal
 
-from appraise.model.missing import given, value_or
+from appraise.model.missing import Missing, given, value_or
 from appraise.records.vocabulary import Combine, PremiumTiers, Route, ValueType
 from appraise.report.compose.context import Context
 from appraise.report.compose.conventions import circa_years, conventions
+from appraise.report.compose.yearly.sentences import not_seen_anew
 from appraise.report.view import MethodClause, ScopeView
 from appraise.report.view_parts import Row, Table
 from appraise.valuing.operations import LARGEST_INCREMENT, SCALE_S1
+from appraise.wording.numbers import month_text
 
 
 def scope(context: Context) -> ScopeView:
@@ -50,12 +53,22 @@ def _clauses(context: Context) -> Iterator[MethodClause]:
 
 
 def _inspection(context: Context) -> str:
-    unseen = [str(one.item.id) for one in context.summaries if not given(one.item.inspected_on)]
-    if not unseen:
-        return context.text("method.inspection_text.all")
-    if len(unseen) == len(context.summaries):
-        return context.text("method.inspection_text.none")
-    return context.text("method.inspection_text.some", items=context.numbers_of(unseen))
+    """Return which items were inspected; of a revalued schedule, which of them again for this report."""
+    text, everything = context.text, {str(one.item.id) for one in context.summaries}
+    never = {str(one.item.id) for one in context.summaries if not given(one.item.inspected_on)}
+    earlier = not_seen_anew(context) - never
+    if earlier:
+        seen = everything - earlier - never
+        key = "method.inspection_text.anew" if seen else "method.inspection_text.none_anew"
+        said = [text(key, seen=context.numbers_of(seen), items=context.numbers_of(earlier))]
+        if never:
+            said.append(text("method.inspection_text.never", items=context.numbers_of(never)))
+        return " ".join(said)
+    if not never:
+        return text("method.inspection_text.all")
+    if never == everything:
+        return text("method.inspection_text.none")
+    return text("method.inspection_text.some", items=context.numbers_of(never))
 
 
 def _steps(context: Context) -> Table:
@@ -133,14 +146,14 @@ def _premiums(context: Context, used: set[str]) -> Iterator[Table]:
             continue
         start = printer.day(one.valid_from) or text("common.not_stated")
         valid = text("tables.until", start=start, end=printer.day(one.valid_to)) if given(one.valid_to) else ""
-        upper = printer.amount(one.up_to, value_or(one.currency, "")) or text("tables.no_end")
+        upper = printer.money(one.up_to, value_or(one.currency, "")) or text("tables.no_end")
         rows.append(
             Row(
                 (
                     printer.shown(one.table),
                     printer.shown(one.house),
                     valid or text("tables.since", start=start),
-                    f"{printer.cell(one.currency)} {upper}",
+                    upper,
                     printer.percent(one.rate),
                     printer.percent(one.tax) or text("common.dash"),
                 )
@@ -184,14 +197,14 @@ def _indexes(context: Context, used: set[str]) -> Iterator[Table]:
         if len(shared) == 1:
             (market, source) = shared.pop()
             note = text("tables.index_note", market=market, source=source.rstrip("."))
-            rows = tuple(Row((printer.shown(one.month), printer.shown(one.figure))) for one in points)
+            rows = tuple(Row((_month(context, one.month), printer.shown(one.figure))) for one in points)
             heads = (text("head.month"), text("head.index_figure"))
             yield Table(caption, heads, rows, f"{note} {carried}".strip())
             continue
         rows = tuple(
             Row(
                 (
-                    printer.shown(one.month),
+                    _month(context, one.month),
                     printer.shown(one.figure),
                     printer.shown(one.market),
                     printer.shown(one.source),
@@ -201,6 +214,15 @@ def _indexes(context: Context, used: set[str]) -> Iterator[Table]:
         )
         columns = tuple(text(f"head.{one}") for one in ("month", "index_figure", "market", "source"))
         yield Table(caption, columns, rows, carried)
+
+
+def _month(context: Context, typed: str | Missing) -> str:
+    """Return a typed month (`2024-07`) in words; what is no month as it was typed."""
+    try:
+        day = date.fromisoformat(f"{typed}-01")
+    except ValueError:
+        return context.printer.shown(typed)
+    return month_text(12 * day.year + day.month - 1, context.printer.lang)
 
 
 def _scales(context: Context, used: set[str]) -> Iterator[Table]:

@@ -45,8 +45,8 @@ def test_interest_of_those_who_sign():
 
 def test_inspection_names_who_saw_what():
     found = statements()
-    assert one_with("M. Tarrow inspected in person every item but no. 2", found)
-    assert one_with("L. Iverdale inspected in person no. 1", found)
+    assert one_with("M. Tarrow inspected every item in person but no. 2", found)
+    assert one_with("L. Iverdale inspected no. 1 in person", found)
     table = compose(inputs()).report.certification.inspection
     assert table.rows[0].cells[2] == "M. Tarrow and L. Iverdale"
     assert "in store abroad" in table.rows[1].cells[2]

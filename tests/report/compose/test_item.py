@@ -8,11 +8,12 @@ from support.report_job import JOB, comparisons, conflicting_window, inputs, res
 
 from appraise.dating.window import date_window
 from appraise.model.missing import BLANK, UNKNOWN
-from appraise.model.months import month_number
+from appraise.model.months import Months, Run, month_number
 from appraise.records.vocabulary import Conclusion, Route
 from appraise.report.compose.inputs import PreparedPhoto
 from appraise.report.compose.item import grid
 from appraise.report.compose.report import compose
+from appraise.wording.texts import originals
 
 NBSP = "\N{NO-BREAK SPACE}"
 
@@ -83,6 +84,13 @@ def test_a_part_without_a_state_is_never_original():
     view = next(compose(inputs(job=job)).items).originality
     assert view.table.rows[0].cells[1] == "not stated"
     assert any("Not established: body" in one for one in view.paragraphs)
+
+
+def test_parts_that_were_not_changed_need_no_columns_for_changes():
+    whole = replace(JOB, parts=(JOB.parts[0],))
+    table = next(compose(inputs(job=whole)).items).originality.table
+    assert table.heads == ("Part", "State", "What told it")
+    assert all(len(row.cells) == 3 for row in table.rows) and table.note == ""
 
 
 def test_condition_has_four_judgements_a_grade_and_the_cost_to_correct(items):
@@ -226,3 +234,25 @@ def test_the_values_side_by_side_show_tax_and_costs(items):
         "35,300",
     ]
     assert items[1].bridge is None
+
+
+def test_reasons_typed_without_a_full_stop_get_one(items):
+    for item in items:
+        for opinion in item.opinions:
+            assert [words for words in opinion.reconciliation if not words.endswith((".", "!", "?"))] == []
+
+
+def test_a_code_with_a_year_in_each_decade_is_told_by_its_ends():
+    """The last digit of a year leaves a span in every decade; a cell that lists them all is as long as a page."""
+    runs = Months.of(Run(12 * year, 12 * year + 11) for year in range(1946, 1996, 10))
+    result, second = results()
+    first = replace(result.window.statements[0], outer=runs, inner=runs)
+    window = replace(result.window, statements=(first, *result.window.statements[1:]))
+    view = next(compose(replace(inputs(), results=lambda: (replace(result, window=window), second))).items)
+    told = view.window.statements.rows[0].cells[2]
+    assert told == "5 separate spans of months between January 1946 and December 1986"
+
+
+def test_every_figure_of_a_conclusion_that_was_typed_has_a_name():
+    keys = originals()
+    assert {"result.typed_from_mean_pct", "result.typed_from_median_pct"} <= set(keys)

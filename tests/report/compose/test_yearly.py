@@ -97,7 +97,7 @@ def test_what_is_due_and_what_was_not_inspected() -> None:
     assert any(
         "1, 2, 4, 5, 6, 7, 8, and 11" in words and "extraordinary assumption" in words for words in yearly().intro
     )
-    assert any(words.startswith("Rolled for years running") and "4" in words for words in part().notes)
+    assert any(words.startswith("Moved without fresh comparables") and "4" in words for words in part().notes)
 
 
 def test_limits_before_and_after() -> None:
@@ -165,6 +165,37 @@ def test_the_letter_and_the_certification_speak_of_the_revaluation() -> None:
     assert any("USD\xa0283,890" in words and "USD\xa0297,600" in words for words in report.letter.paragraphs)
     assert any("30 June 2024" in words for words in report.certification.statements), "prior services as typed"
     assert any("were not developed afresh" in words for words in report.certification.statements)
+
+
+def test_nothing_says_that_an_item_seen_in_an_earlier_year_was_inspected_for_this_report() -> None:
+    report = demo()[0]
+    (scope,) = next(one for one in report.scope.clauses if one.heading == "Inspection").paragraphs
+    assert "for this report: no. 3, 9, and 12." in scope
+    assert "Not inspected again: no. 1, 2, 4, 5, 6, 7, 8, and 11" in scope
+    (certified,) = (one for one in report.certification.statements if " in person" in one)
+    assert "Maud Tarrow inspected no. 3, 9, and 12 in person" in certified
+    opening = report.letter.opening[0]
+    assert "examined" not in opening
+    assert "Not every item was inspected for this report" in opening
+
+
+def test_a_retail_price_to_which_nothing_was_added_is_not_called_a_build_up() -> None:
+    harp = next(one for one in demo()[1] if "Concert Harp" in one.heading)
+    (opinion,) = harp.opinions
+    assert any("none are added" in words for words in opinion.reconciliation)
+    assert opinion.opinion_note.startswith("within a range of")
+
+
+def test_a_removed_amplifier_brings_no_condition_of_its_own() -> None:
+    titles = [one.heading for one in demo()[0].limiting.clauses]
+    assert "Electrical safety" not in titles
+
+
+def test_findings_are_told_in_words_and_days_of_the_report() -> None:
+    table = demo()[0].answered.table
+    assert table is not None
+    assert {row.cells[1] for row in table.rows} == {"warning"}
+    assert any("Nov 3, 2021" in row.cells[2] for row in table.rows)
 
 
 def test_prior_services_are_disclosed_even_where_none_are_typed(tmp_path: Path) -> None:

@@ -6,7 +6,7 @@ from appraise.dating.age import AgeAnswer, Established, at_least_years_old, comp
 from appraise.dating.result import DateWindow
 from appraise.model.missing import given
 from appraise.records.items import Item
-from appraise.report.compose.context import Context, is_word
+from appraise.report.compose.context import Context, capital, is_word
 from appraise.rules.ages import AgeRule, age_rules
 
 _ANSWERS = {Established.YES: "age.yes", Established.NO: "age.no", Established.UNCERTAIN: "age.uncertain"}
@@ -35,7 +35,7 @@ def age_lines(context: Context, item: Item, window: DateWindow) -> Iterator[str]
 def _line(context: Context, rule: AgeRule, answer: AgeAnswer) -> str:
     said = context.text(
         "age.line",
-        rule=context.words.rule(f"age.{rule.id}", rule.statement),
+        rule=capital(context.words.rule(f"age.{rule.id}", rule.statement)),
         source=rule.citation.source,
         answer=context.text(_ANSWERS[answer.answer]),
     )

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from appraise.model.figure import Outcome
+from appraise.model.figure import Figure, Outcome
 from appraise.model.missing import NOT_INSPECTED, given, value_or
 from appraise.records.items import HistoryLine, InspectionLine, Item, Part, Photo
 from appraise.records.vocabulary import Combine, History, PartState
@@ -15,6 +15,8 @@ from appraise.report.view_parts import Line, Passage, Row, Table
 
 #: Photographs in a row, as `PhotoRow` has places.
 IN_A_ROW = 3
+#: Columns of the originality table that stand even where no part was changed: part, state, what told it.
+ALWAYS_TOLD = 3
 
 
 def identification(context: Context, item: Item) -> tuple[Line, ...]:
@@ -67,15 +69,14 @@ def originality(context: Context, item: Item, figure: Outcome | None, named: str
     if unknown:
         paragraphs.append(text("originality.unknown_note", parts=printer.joined(unknown)))
     if figure is not None:
-        paragraphs.append(_figure_sentence(context, figure))
+        paragraphs.append(_figure_sentence(context, figure, deducted=any(given(one.deduction) for one in parts)))
     rows = tuple(_part_row(context, one) for one in parts)
-    heads = ("part", "state", "seen_by", "undone", "deduction", "reason")
-    table = Table(
-        text("caption.parts", item=named),
-        tuple(text(f"head.{one}") for one in heads),
-        rows,
-        text("originality.table_note"),
-    )
+    heads = tuple(text(f"head.{one}") for one in ("part", "state", "seen_by", "undone", "deduction", "reason"))
+    note = text("originality.table_note")
+    if not any(any(row.cells[ALWAYS_TOLD:]) for row in rows):
+        heads, note = heads[:ALWAYS_TOLD], ""
+        rows = tuple(Row(row.cells[:ALWAYS_TOLD]) for row in rows)
+    table = Table(text("caption.parts", item=named), heads, rows, note)
     return Passage(heading, tuple(paragraphs), table)
 
 
@@ -101,8 +102,10 @@ def _part_row(context: Context, part: Part) -> Row:
     )
 
 
-def _figure_sentence(context: Context, figure: Outcome) -> str:
+def _figure_sentence(context: Context, figure: Outcome, *, deducted: bool) -> str:
     a = context.job.assignment
+    if isinstance(figure, Figure) and not deducted and figure.number == 100:
+        return context.text("originality.figure_whole", figure=context.printer.printed(figure, Form.NUMBER))
     mode = combine_words(context, value_or(a.combine_deductions, Combine.MULTIPLY))
     printed = context.printer.printed(figure, Form.NUMBER)
     if given(a.originality_floor):

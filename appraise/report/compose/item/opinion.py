@@ -8,7 +8,7 @@ from appraise.records.assignment import ValueTerms
 from appraise.records.items import Item
 from appraise.records.market import Opinion
 from appraise.records.vocabulary import Conclusion, PriceKind, Route
-from appraise.report.compose.context import BY_OTHER_METHODS, CONTRACT, ELSEWHERE, Context, capital
+from appraise.report.compose.context import BY_OTHER_METHODS, CONTRACT, ELSEWHERE, Context, capital, closed
 from appraise.report.compose.inputs import ItemResult
 from appraise.report.compose.item.grid import grids, reasons_table, sales_table, step_label
 from appraise.report.compose.printing import Form
@@ -67,9 +67,9 @@ def _by_other_method(
         reasons = context.printer.reasons(valuation.value.because)
         said.append(text("opinion.not_concluded_because", reasons=reasons or text("common.not_stated")))
     if typed is not None and given(typed.reconciliation):
-        said.append(typed.reconciliation)
+        said.append(closed(typed.reconciliation))
     if typed is not None and given(typed.source):
-        said.append(text("opinion.source", source=typed.source))
+        said.append(text("opinion.source", source=closed(typed.source)))
     contract = kind in CONTRACT
     return OpinionView(
         heading=text("opinion.heading", value_type=capital(name)),
@@ -172,11 +172,11 @@ def _reconciliation(context: Context, valuation: Valuation, typed: Opinion | Non
         yield _concluded(context, valuation, typed)
     yield from _beside(context, valuation)
     if typed is not None and given(typed.reconciliation):
-        yield typed.reconciliation
+        yield closed(typed.reconciliation)
     if typed is not None and given(typed.source):
-        yield context.text("opinion.source", source=typed.source)
+        yield context.text("opinion.source", source=closed(typed.source))
     if "base" in valuation.figures:
-        yield context.text("opinion.build_up_intro")
+        yield context.text("opinion.build_up_intro" if _built_up(valuation) else "opinion.build_up_none")
 
 
 def _beside(context: Context, valuation: Valuation) -> Iterator[str]:
@@ -190,7 +190,10 @@ def _beside(context: Context, valuation: Valuation) -> Iterator[str]:
         )
     if "first_month" in figures and "last_month" in figures:
         first, last = (printer.printed(figures[key], Form.WHOLE) for key in ("first_month", "last_month"))
-        yield context.text("opinion.ends_of_window", what=said, first=first, last=last)
+        if first == last:
+            yield context.text("opinion.ends_same", what=said, value=first)
+        else:
+            yield context.text("opinion.ends_of_window", what=said, first=first, last=last)
 
 
 def _concluded(context: Context, valuation: Valuation, typed: Opinion | None) -> str:
@@ -198,7 +201,7 @@ def _concluded(context: Context, valuation: Valuation, typed: Opinion | None) ->
     base = figures.get("base", valuation.value)
     value = printer.printed(base, Form.MONEY)
     why = typed.typed_reason if typed is not None else None
-    reason = printer.shown(why) if why is not None else context.text("common.not_stated")
+    reason = closed(printer.shown(why) if why is not None else context.text("common.not_stated"))
     if valuation.route is Route.SHORT:
         return context.text("opinion.concluded_short", value=value, reason=reason)
     if valuation.route is Route.RELATIVE:
@@ -214,6 +217,12 @@ def _concluded(context: Context, valuation: Valuation, typed: Opinion | None) ->
         printer.printed(kind)
         said += " " + context.text("opinion.concluded_median_tie")
     return said
+
+
+def _built_up(valuation: Valuation) -> bool:
+    """Say whether tax or costs were added to the reconciled retail price."""
+    base, value = valuation.figures.get("base"), valuation.value
+    return isinstance(base, Figure) and not (isinstance(value, Figure) and value.number == base.number)
 
 
 def _money(context: Context, outcome: Outcome | None) -> str:
@@ -269,7 +278,7 @@ def _range(context: Context, valuation: Valuation) -> str:
         return ""
     printer = context.printer
     return context.text(
-        "opinion.base_range" if "base" in valuation.figures else "opinion.with_range",
+        "opinion.base_range" if _built_up(valuation) else "opinion.with_range",
         low=printer.printed(low, Form.WHOLE),
         high=printer.printed(high, Form.WHOLE),
     )

@@ -47,8 +47,8 @@ def item_view(context: Context, result: ItemResult, number_of_item: int) -> Item
 
 
 def _cautions(context: Context, result: ItemResult) -> tuple[str, ...]:
-    """Return the cautions; the age limits of all laws stand in one paragraph."""
-    ages = " ".join(age_lines(context, result.item, result.window))
+    """Return the cautions; the age limits of all laws stand in one paragraph, each on a line of its own."""
+    ages = "\n".join(age_lines(context, result.item, result.window))
     return (*body.cautions(context, result.item), *((ages,) if ages else ()))
 
 

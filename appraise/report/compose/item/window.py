@@ -139,7 +139,16 @@ def _statements(context: Context, window: DateWindow, named: str) -> Table:
     return Table(text("window_part.table", item=named), tuple(text(f"head.{one}") for one in heads), tuple(rows))
 
 
+#: Spans of one statement that are named one by one; a code that gives only the year's last digit has one a decade.
+MOST_RUNS = 3
+
+
 def _allows(context: Context, statement: Statement) -> str:
+    runs, lang = statement.outer.runs, context.printer.lang
+    first, last = statement.outer.first, statement.outer.last
+    if len(runs) > MOST_RUNS and first is not None and last is not None:
+        ends = {"first": month_text(first, lang), "last": month_text(last, lang)}
+        return context.text("window_part.many_runs", count=str(len(runs)), **ends)
     outer = context.printer.window(statement.outer)
     if not statement.inner or statement.inner == statement.outer:
         return outer

@@ -185,7 +185,8 @@ def _pairs(context: Context, pairs: list[PairedSale], figures: Mapping[str, Outc
             printed(context, percent) if percent is not None else text("common.dash"),
             printer.shown(pair.weight),
         )
-        rows.append(Row((f"{printer.shown(pair.element)}. {printer.shown(pair.remark)}", sales), amounts))
+        told = "; ".join(printer.shown(one) for one in (pair.element, pair.remark) if given(one))
+        rows.append(Row((told or text("common.not_stated"), sales), amounts))
     heads = (text("claim.pair_element"), text("claim.pair_sources"))
     figure_heads = tuple(text(f"claim.{one}") for one in ("pair_better", "pair_poorer", "pair_less", "pair_weight"))
     return Table(text("claim.pairs_caption"), heads, tuple(rows), "", figure_heads)

@@ -125,11 +125,18 @@ def _payments(context: Context) -> Iterator[Block]:
         loss = _loss(context, name)
         if loss is not None:
             figures["loss"] = loss
-        caption = text("policy.payment_caption", item=context.title(name))
+        caption = text("policy.payment_caption", item=_title(context, name))
         tables.append(
             measures(context, partial(_label, context), caption, figures, _steps(context), strong=("payment",))
         )
     yield Block(text("policy.payment"), (text("policy.payment_text"),), tables=tuple(tables))
+
+
+def _title(context: Context, name: str) -> str:
+    known = context.by_id.get(name)
+    if known is None:
+        return context.title(name)
+    return context.text("item.heading", number=context.number(known.item), name=context.named(known.item))
 
 
 def _steps(context: Context) -> tuple[str, ...]:

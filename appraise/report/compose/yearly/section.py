@@ -11,7 +11,7 @@ from appraise.report.compose.context import Context, capital
 from appraise.report.compose.printing import Form
 from appraise.report.compose.yearly.history import family_charts, history_table, total_chart
 from appraise.report.compose.yearly.limits import limits_notes, limits_table
-from appraise.report.compose.yearly.sentences import basis_text, sentence, total_sentence, treatment_text
+from appraise.report.compose.yearly.sentences import basis_text, sentence, total_sentence, treatment_text, unseen_lines
 from appraise.report.view import YearlyPart, YearlyView
 from appraise.report.view_parts import Row, Table
 from appraise.schedule.of_job import Revaluation
@@ -60,17 +60,6 @@ def _assumed(context: Context, schedule: Revaluation) -> Iterable[str]:
     if unseen:
         items = context.numbers_of(unseen)
         yield context.text("yearly.not_inspected", items=items, section=context.text("section.assumptions"))
-
-
-def unseen_lines(schedule: Revaluation) -> list[str]:
-    """Return the ids of the lines that stand in the schedule and were not inspected after the prior one."""
-    prior = schedule.year.terms.prior_day
-    return [
-        str(one.line.item)
-        for one in schedule.lines
-        if one.treatment is not Treatment.REMOVED
-        and not (given(one.line.inspected) and given(prior) and one.line.inspected > prior)
-    ]
 
 
 def _part(context: Context, schedule: Revaluation, several: bool) -> YearlyPart:

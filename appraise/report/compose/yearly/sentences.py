@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from appraise.model.figure import Figure, Outcome
 from appraise.model.missing import given
 from appraise.records.vocabulary import Treatment
-from appraise.report.compose.context import Context, capital, is_word
+from appraise.report.compose.context import Context, capital, closed, is_word
 from appraise.report.compose.printing import Form
 from appraise.schedule.of_job import Revaluation
 from appraise.schedule.revaluation import RevaluedLine
@@ -63,6 +63,23 @@ def total_sentence(context: Context, schedule: Revaluation) -> str:
     )
 
 
+def unseen_lines(schedule: Revaluation) -> list[str]:
+    """Return the ids of the lines that stand in the schedule and were not inspected after the prior one."""
+    prior = schedule.year.terms.prior_day
+    return [
+        str(one.line.item)
+        for one in schedule.lines
+        if one.treatment is not Treatment.REMOVED
+        and not (given(one.line.inspected) and given(prior) and one.line.inspected > prior)
+    ]
+
+
+def not_seen_anew(context: Context) -> frozenset[str]:
+    """Return the ids of the items that were not inspected for this report, though perhaps for an earlier one."""
+    never = {str(one.item.id) for one in context.summaries if not given(one.item.inspected_on)}
+    return frozenset(never.union(*(unseen_lines(schedule) for schedule in context.inputs.yearly)))
+
+
 def letter_sentences(context: Context) -> Iterator[str]:
     """Yield what the letter of a yearly reappraisal says first; nothing for any other report."""
     for schedule in context.inputs.yearly:
@@ -92,7 +109,4 @@ def _percent(context: Context, outcome: Outcome) -> str:
 
 def sentence(words: str) -> str:
     """Return typed words as a sentence, a capital first and a full stop last; nothing for none."""
-    shown = words.strip()
-    if not shown:
-        return ""
-    return capital(shown) if shown.endswith((".", "!", "?")) else f"{capital(shown)}."
+    return capital(closed(words))
