@@ -18,17 +18,17 @@ HALF = Decimal("0.5")
 
 
 @operation(
-    "declining rate", "{0} × {1} % ÷ {2} × {3}", lambda refs, places: f"{refs[0]}*{refs[1]}/100/{refs[2]}*{refs[3]}"
+    "declining rate", "{0} × {1} % ÷ {2} × {3}", lambda refs, places: f"{refs[0]}*{refs[1]}*{refs[3]}/(100*{refs[2]})"
 )
 def DECLINING_RATE(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
     """What is left, percent of the straight-line rate (200 is double), life in years, part of the year."""
-    return values[0] * values[1] / 100 / values[2] * values[3]
+    return values[0] * values[1] * values[3] / (100 * values[2])
 
 
-@operation("even rest", "{0} ÷ {1} × {2}", lambda refs, places: f"{refs[0]}/{refs[1]}*{refs[2]}")
+@operation("even rest", "{0} ÷ {1} × {2}", lambda refs, places: f"{refs[0]}*{refs[2]}/{refs[1]}")
 def EVEN_REST(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
     """What is left, years left, part of the year."""
-    return values[0] / values[1] * values[2]
+    return values[0] * values[2] / values[1]
 
 
 def declining_balance(

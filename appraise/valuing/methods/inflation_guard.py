@@ -21,11 +21,11 @@ from appraise.valuing.working import Worked, Working
 @operation(
     "raised by days",
     "{0} × (1 + {1} % × {2} ÷ 365)",
-    lambda refs, places: f"{refs[0]}*(1+{refs[1]}/100*{refs[2]}/365)",
+    lambda refs, places: f"{refs[0]}*(36500+{refs[1]}*{refs[2]})/36500",
 )
 def RAISED_BY_DAYS(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
     """Limit, percent a year, days since the policy year began; not compounded within the year."""
-    return values[0] * (1 + values[1] / 100 * values[2] / 365)
+    return values[0] * (36500 + values[1] * values[2]) / 36500
 
 
 def guarded_limit(ledger: Ledger, policy: Policy, day: date, *, currency: str) -> Worked:

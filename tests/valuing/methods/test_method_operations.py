@@ -38,6 +38,7 @@ EXAMPLES: list[Example] = [
     (declining_balance.EVEN_REST, "288 2.5 1", 2, "115.20"),
     (depreciated_cost.USED_UP, "89 240 20", 6, "0.296667"),
     (depreciated_cost.USED_UP, "168 120 10", 6, "0.900000"),
+    (depreciated_cost.USED_UP, "11 96 25", 6, "0.085938"),
     (depreciated_cost.USED_UP_YEARLY, "24 20 0", 6, "0.400000"),
     (depreciated_cost.USED_UP_YEARLY, "240 20 15", 6, "0.850000"),
     (depreciated_cost.DECLINED, "10000 20 25", 2, "6400.00"),
@@ -46,6 +47,7 @@ EXAMPLES: list[Example] = [
     (liquidation.UNITS_AT, "10 312.50 85", 2, "2656.25"),
     (net_proceeds.WORTH_TODAY, "16327.89 6 5", 2, "15929.65"),
     (net_proceeds.WORTH_TODAY, "-10 6 5", 2, "0.00"),
+    (net_proceeds.WORTH_TODAY, "400.08 8 10", 2, "375.08"),
     (sets.SHARE_OF, "2900 15700 18500", 2, "3417.20"),
     (sets.DIFFERENCE_PLUS, "18500 12100 100", 2, "6500.00"),
 ]
