@@ -1,6 +1,8 @@
 """Runs one command as a process of its own and measures it.
 
-CPU is user plus system time of the process, memory its largest resident size, both from the kernel (`wait4`). A
+CPU is user plus system time of the process, memory its largest resident size, both from the kernel (`wait4`). The
+kernel begins that count with the peak of the process that starts the other one (`execve` on Linux); where the measured
+process did not grow beyond it, its memory is unknown (nan). A
 script of ours may measure a stretch of itself: what it prints as `cpu` on its last line then counts instead.
 """
 
@@ -10,7 +12,9 @@ import subprocess
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import nan
 from pathlib import Path
+from resource import RUSAGE_SELF, getrusage
 from typing import Any
 
 ROOT = Path(__file__).parent.parent
@@ -18,7 +22,7 @@ ROOT = Path(__file__).parent.parent
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """One run: CPU [s], peak memory [MB], what it answered, exit code."""
+    """One run: CPU [s], peak memory [MB] or nan, what it answered, exit code."""
 
     cpu: float
     memory: float
@@ -54,7 +58,9 @@ def run(command: Sequence[str]) -> Measured:
         raise FailedRunError(f"exit code {code}: {' '.join(command)}")
     answer, cpu = _last_words(last)
     # Linux gives the largest resident size in kilobytes.
-    return Measured(cpu or used.ru_utime + used.ru_stime, used.ru_maxrss / 1000, answer, code)
+    own = getrusage(RUSAGE_SELF).ru_maxrss
+    memory = used.ru_maxrss / 1000 if used.ru_maxrss > own else nan
+    return Measured(cpu or used.ru_utime + used.ru_stime, memory, answer, code)
 
 
 def _environment() -> dict[str, str]:

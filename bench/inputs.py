@@ -31,7 +31,8 @@ class Inputs:
                 print(f"  making {name}", flush=True)
                 file.parent.mkdir(parents=True, exist_ok=True)
                 started = file.with_suffix(".part")
-                generate.write_workbook(started, items, photos=photos, camera=camera)
+                large = ("--camera",) if camera else ()
+                run(python("-m", "bench.workbook", started, items, "--photos", photos, *large))
                 started.rename(file)
 
         self.makers[str(file)] = make

@@ -3,6 +3,7 @@
 import shutil
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from math import isnan
 from statistics import median
 
 from bench.child import FailedRunError, Measured, python, run
@@ -65,6 +66,9 @@ def _once(result: Result, known: dict[tuple[str, ...], Measured]) -> None:
         ours, base = known[line.ours], known[line.base or line.ours]
     if line.same is not None and not line.same(ours.answer, base.answer):
         result.refused = f"the answers differ: {ours.answer} and {base.answer}"
+        return
+    if line.what == "memory" and isnan(ours.memory + base.memory):
+        result.refused = "the measuring process is larger than what it measures"
         return
     result.ours.append(ours)
     result.base.append(base)

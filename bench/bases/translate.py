@@ -73,6 +73,10 @@ def _value(node: nodes.Node) -> str:
             return f"({value!r})".replace("'", '"')
         case nodes.Not(node=inner):
             return f"not {_value(inner)}"
+        case nodes.And(left=left, right=right):
+            return f"({_value(left)} and {_value(right)})"
+        case nodes.Or(left=left, right=right):
+            return f"({_value(left)} or {_value(right)})"
         case nodes.Compare(expr=left, ops=[operand]):
             return f"{_value(left)} {_TESTS[operand.op]} {_value(operand.expr)}"
         case nodes.Test(name="none", node=inner):
