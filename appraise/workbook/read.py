@@ -21,7 +21,7 @@ from appraise.workbook.layout import EXAMPLE, FORMAT_LABEL, LIBRARY_ROWS, OWN_SH
 from appraise.workbook.library import join_library
 from appraise.workbook.references import duplicate_findings, reference_findings
 from appraise.workbook.table import Count, Extra, SheetRead, Terms, read_table
-from appraise.workbook.typed_numbers import signs_of
+from appraise.workbook.typed_numbers import is_locale
 from appraise.workbook.upgrades import Step, upgrade
 from appraise.workbook.values import Typing, as_text
 
@@ -177,7 +177,7 @@ def _read_assignment(book: Book, part: SheetPart | None, step: Step, read: _Book
     first = read_form(sheet, part.name, book.rows(part), Terms(read.typing, "", step.headings))
     locale = first.records[0].workbook_locale
     if isinstance(locale, str):
-        if signs_of(locale) is None:
+        if not is_locale(locale):
             place = Place(sheet.name, 0, "workbook_locale")
             read.findings.append(finding("CEL-35", place, found=locale))
         read.typing = Typing.of(locale)

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from itertools import chain, islice
 from typing import Any
 
@@ -121,7 +122,11 @@ class _TableReader:
         self.first_left_out = 0
         self.positions = positions
         self.shown = [column.key for column in matched.columns.values()]
-        self.ours = examples_of(sheet)
+
+    @cached_property
+    def ours(self) -> list[dict[str, Any]]:
+        """Our example rows; only a sheet that still has a row marked as one asks for them."""
+        return examples_of(self.sheet)
 
     def read(self, rows: Iterable[Row]) -> None:
         count = self.result.count

@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
+from typing import Any
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,17 +25,29 @@ _ANY = (NumberSigns(",", "."), NumberSigns(".", ","), NumberSigns(" ", ","), Num
 
 
 @cache
+def is_locale(locale: str) -> bool:
+    """Return whether a locale such as `en_US` or `de-CH` is known (CLDR); its data stay unread."""
+    return _found(locale) is not None
+
+
+@cache
 def signs_of(locale: str) -> NumberSigns | None:
     """Return how numbers are written in a locale such as `en_US` or `de-CH` (CLDR); None for an unknown locale."""
-    from babel.core import Locale, UnknownLocaleError
-
-    try:
-        found = Locale.parse(locale.strip().replace("-", "_"))
-    except (UnknownLocaleError, ValueError, TypeError):
+    found = _found(locale)
+    if found is None:
         return None
     symbols = found.number_symbols["latn"]
     grouping = found.decimal_formats[None].grouping
     return NumberSigns(_plain(symbols["group"]), _plain(symbols["decimal"]), grouping == (3, 2))
+
+
+def _found(locale: str) -> Any:
+    from babel.core import Locale, UnknownLocaleError
+
+    try:
+        return Locale.parse(locale.strip().replace("-", "_"))
+    except (UnknownLocaleError, ValueError, TypeError):
+        return None
 
 
 def readings(text: str, signs: NumberSigns | None) -> tuple[Decimal, ...]:

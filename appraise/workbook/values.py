@@ -19,7 +19,7 @@ from appraise.workbook.cells import Cell, Kind
 from appraise.workbook.clean import clean, clean_word, has_control, has_turned
 from appraise.workbook.number_formats import Shown
 from appraise.workbook.typed_days import day_readings
-from appraise.workbook.typed_numbers import NumberSigns, readings, signs_of
+from appraise.workbook.typed_numbers import NumberSigns, is_locale, readings, signs_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,16 +34,21 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class Typing:
-    """How the workbook's texts are typed: the declared locale and its number signs (None: not declared)."""
+    """How the workbook's texts are typed: the declared locale, or "en" where none is `declared`."""
 
     locale: str
-    signs: NumberSigns | None
+    declared: bool
 
     @staticmethod
     def of(locale: str) -> "Typing":
         """Return the typing for a locale; unknown or blank gives one without number signs."""
-        signs = signs_of(locale) if locale else None
-        return Typing(locale if signs else "en", signs)
+        declared = bool(locale) and is_locale(locale)
+        return Typing(locale if declared else "en", declared)
+
+    @property
+    def signs(self) -> NumberSigns | None:
+        """The number signs of the locale, read when the first number typed as text asks; None: not declared."""
+        return signs_of(self.locale) if self.declared else None
 
 
 #: Returns the value, a `Missing`, or a `Fault`.
