@@ -3,7 +3,6 @@
 import gc
 import os
 import sys
-from collections.abc import Callable
 from datetime import date, datetime
 from pathlib import Path
 from typing import Any, NoReturn
@@ -11,6 +10,7 @@ from typing import Any, NoReturn
 import click
 
 from appraise import __version__
+from appraise.progress import shown_progress
 
 #: Exit codes: clean; stops found or draft with stops; wrong call; a file cannot be read or written; our own fault.
 CLEAN, STOPS, WRONG_CALL, UNUSABLE_FILE, OWN_FAULT = 0, 1, 2, 3, 4
@@ -52,7 +52,12 @@ def appraise() -> None:
 @appraise.command()
 @click.argument("workbook", required=False, type=click.Path(path_type=Path))
 @click.option("--use", "use_name", type=click.Choice(USES), help="What the report is for.")
-@click.option("--family", "families", multiple=True, help="Pre-fill an item of this family; may be repeated.")
+@click.option(
+    "--family",
+    "families",
+    multiple=True,
+    help="Begin an item of this family, with its inspection form; may be repeated.",
+)
 @click.option(
     "--library",
     type=click.Path(path_type=Path),
@@ -81,7 +86,11 @@ def new(
         raise click.UsageError(f"Say what the report is for: --use {'|'.join(USES)}.")
     written = new_workbook(workbook, use_name, families, overwrite=overwrite, library=library)
     click.echo(f"Written: {written}")
-    click.echo(f"Fill it, then run: appraise check {written}")
+    if not families:
+        click.echo('No item is begun. With --family "flat-top guitar", or another, its inspection form is added.')
+    click.echo(
+        f"Open it in a spreadsheet program, fill it from sheet Start onwards, save, and run: appraise check {written}"
+    )
 
 
 @appraise.command()
@@ -174,7 +183,7 @@ def report(
         draft=draft,
         overwrite=overwrite,
         today=_today(),
-        progress=_progress(),
+        progress=shown_progress(),
         template=template,
         pdf=pdf,
         redacted=redacted,
@@ -237,7 +246,7 @@ def revalue(
         from appraise.jobs.revalue import revalue_job
 
         one = revalue_job(
-            workbooks[0], effective.date(), out, overwrite=overwrite, today=_today(), progress=_progress()
+            workbooks[0], effective.date(), out, overwrite=overwrite, today=_today(), progress=shown_progress()
         )
         _echo_lines(one.lines())
         return STOPS if one.open_stops else CLEAN
@@ -250,7 +259,7 @@ def revalue(
         overwrite=overwrite,
         today=_today(),
         processes=processes,
-        progress=_progress(),
+        progress=shown_progress(),
     )
     _echo_lines(done.lines())
     if done.traces:
@@ -322,7 +331,7 @@ def workfile(file: Path, verify: bool, out: Path | None, draft: bool, template: 
         draft=draft,
         overwrite=overwrite,
         today=_today(),
-        progress=_progress(),
+        progress=shown_progress(),
         template=template,
     )
     _echo_lines(done.lines())
@@ -407,17 +416,6 @@ def _use_utf8() -> None:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
-
-
-def _progress() -> Callable[[str, int, int], None] | None:
-    """Return a function that shows progress on a terminal, None where the output is piped."""
-    if not sys.stderr.isatty():
-        return None
-
-    def show(what: str, done: int, total: int) -> None:
-        click.echo(f"\r{what} {done} of {total}", nl=done == total, err=True)
-
-    return show
 
 
 def _echo_lines(lines: Any) -> None:

@@ -1,12 +1,13 @@
 """`appraise report`: the formal report as a Word document, or a draft of it, and what goes beside it."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import BinaryIO
 
 from appraise.findings.terminal import all_lines, count_line
+from appraise.jobs.counted import counted
 from appraise.jobs.examine import Examined, Progress, examine
 from appraise.jobs.history import record_name
 from appraise.jobs.outputs import Outputs
@@ -116,13 +117,14 @@ def write_report(
     record = None if draft or redacted else record_name(path.stem)
     names = (f"{stem}.docx", f"{stem}.pdf" if pdf else None, schedule, proof, record)
     outputs.check(*(one for one in names if one is not None))
-    photos, faults = prepared_photos(examined, keep_photos or outputs.folder / KEPT_PHOTOS)
+    photos, faults = prepared_photos(examined, keep_photos or outputs.folder / KEPT_PHOTOS, progress)
     examined = with_findings(examined, faults)
     if examined.open_stops and not draft:
         return Reported(examined, (), used)
     left_out = redaction(examined.job, printer_for(examined.job).words) if redacted else None
     inputs = report_inputs(examined, photos, draft=draft, redacted=left_out)
     composed = compose(inputs, PrintedFigures())
+    composed = replace(composed, items=counted(composed.items, "Writing item", len(examined.job.items), progress))
     written = [_write_word(outputs, f"{stem}.docx", composed, used, draft=draft, left_out=left_out)]
     if schedule is not None:
         written.append(_write_schedule(outputs, schedule, examined, inputs.totals))

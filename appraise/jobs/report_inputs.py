@@ -10,7 +10,8 @@ from appraise.files.hashes import sha256_of
 from appraise.findings.answers import Judged, Status
 from appraise.findings.order import in_order
 from appraise.jobs.compute import Computed, named
-from appraise.jobs.examine import Examined
+from appraise.jobs.counted import counted
+from appraise.jobs.examine import Examined, Progress
 from appraise.model.figure import Figure
 from appraise.model.finding import Finding
 from appraise.model.ledger import Ledger, RecordingLedger
@@ -114,7 +115,9 @@ def job_totals(ledger: Ledger, examined: Examined, job: Job) -> tuple[Total, ...
     return totals(ledger, results, types, frozenset(left_out), currency, policy)
 
 
-def prepared_photos(examined: Examined, keep_in: Path) -> tuple[Photos, list[Finding]]:
+def prepared_photos(
+    examined: Examined, keep_in: Path, progress: Progress | None = None
+) -> tuple[Photos, list[Finding]]:
     """Return the printable copies by item id, and a finding for each file of which none can be made.
 
     keep_in  folder in which copies are kept from one run to the next
@@ -129,7 +132,8 @@ def prepared_photos(examined: Examined, keep_in: Path) -> tuple[Photos, list[Fin
     found: dict[str, list[PreparedPhoto]] = {}
     faults = []
     copies = prepare_all((file for _photo, file in rows), keep_in=keep_in)
-    for (photo, _file), copy in zip(rows, copies, strict=True):
+    shown = counted(copies, "Preparing photograph", len(rows), progress)
+    for (photo, _file), copy in zip(rows, shown, strict=True):
         if isinstance(copy, Prepared):
             printable = PreparedPhoto(str(photo.file), copy.source, copy.sha256, copy.width, copy.height)
             found.setdefault(str(photo.item), []).append(printable)
