@@ -34,7 +34,9 @@ def write_whole(
     beside: Iterable[Path] = (),
     finished: Callable[[Path], None] | None = None,
 ) -> Path:
-    """Write a file through `writer` and return the path really written (symbolic links are followed).
+    """Write a file through `writer` and return where: `path` as given, or the file that was really written instead.
+
+    Another file is written where `path` is a symbolic link, which is followed, and where the target is held open.
 
     beside    names to take instead, in this order, where the target is held open by another program
     finished  called with the temporary file once it is whole, before it takes its place
@@ -62,7 +64,7 @@ def write_whole(
         _keep_mode(temporary, target)
         if finished is not None:
             finished(temporary)
-        target = _placed(temporary, target, beside)
+        placed = _placed(temporary, target, beside)
     except UnusableFile:
         raise
     except Exception as error:
@@ -74,7 +76,7 @@ def write_whole(
     finally:
         with contextlib.suppress(OSError):
             temporary.unlink()
-    return target
+    return path if placed == target and not path.is_symlink() else placed
 
 
 def make_folder(folder: Path) -> None:
