@@ -2,95 +2,142 @@
 
 A comparable that is better than the subject is adjusted downwards, a poorer one upwards; the two percents are not the
 negatives of one another. The interval is Student's: mean ± t × standard deviation ÷ root of the number of pairs.
-Pairs count alike here; weights are for the reconciliation of one opinion, not for the error of a mean.
+Pairs count alike here; weights are for the reconciliation of one opinion, not for the error of a mean (0: left out).
 """
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal, localcontext
 
-from appraise.model.finding import Finding, finding
+from appraise.model.figure import Outcome
+from appraise.model.kinds import COUNT, PERCENT, Kind, money
+from appraise.model.ledger import Ledger
 from appraise.model.missing import given
+from appraise.model.operations import DIFFERENCE, PERCENT_ABOVE, Numbers, operation
 from appraise.model.rounding import round_half_away
 from appraise.records.declare import place_of
 from appraise.records.losses import PAIRED_SALES, PairedSale
 from appraise.valuing.least_squares import DIGITS, t_quantile
+from appraise.valuing.working import Worked, Working, names_of
 
 #: Fewer pairs than this make an interval that says little: our default, no source.
 FEW_PAIRS = 5
+#: Of the intervals, in percent: common practice, no source.
+CONFIDENCE = 95
+#: What is measured: money between the two, percent off a comparable that has the feature, percent on one without.
+MEASURES = ("amount", "downward", "upward")
 
 
-@dataclass(frozen=True, slots=True)
-class Estimate:
-    """A mean over pairs: number of pairs, mean, and the ends of its interval (None with a single pair)."""
+@operation("mean", "({sum}) ÷ number", lambda refs, places: f"AVERAGE({','.join(refs)})")
+def MEAN(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
+    """One value or more, all alike."""
+    return sum(values, Decimal(0)) / len(values)
 
-    pairs: int
-    mean: Decimal
-    low: Decimal | None
-    high: Decimal | None
+
+def _half_formula(refs: Sequence[str]) -> str:
+    listed = ",".join(refs)
+    return f"TINV({100 - CONFIDENCE}/100,{len(refs) - 1})*STDEV({listed})/SQRT({len(refs)})"
+
+
+@operation(
+    "interval low",
+    f"mean of {{all}}, less t × standard deviation ÷ √number (Student, {CONFIDENCE} %)",
+    lambda refs, places: f"AVERAGE({','.join(refs)})-{_half_formula(refs)}",
+)
+def INTERVAL_LOW(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
+    """Two values or more: the low end of Student's interval of their mean."""
+    return MEAN.compute(values, None) - half_width(values)
+
+
+@operation(
+    "interval high",
+    f"mean of {{all}}, plus t × standard deviation ÷ √number (Student, {CONFIDENCE} %)",
+    lambda refs, places: f"AVERAGE({','.join(refs)})+{_half_formula(refs)}",
+)
+def INTERVAL_HIGH(values: Numbers, places: int | None) -> Decimal:  # noqa: N802
+    """Two values or more: the high end of Student's interval of their mean."""
+    return MEAN.compute(values, None) + half_width(values)
+
+
+def half_width(values: Numbers) -> Decimal:
+    """Return half the width of Student's interval of the mean of two values or more, unrounded."""
+    count = len(values)
+    with localcontext(DIGITS):
+        mean = sum(values, Decimal(0)) / count
+        variance = sum(((one - mean) ** 2 for one in values), Decimal(0)) / (count - 1)
+        return t_quantile((1 + Decimal(CONFIDENCE) / 100) / 2, count - 1) * (variance / count).sqrt()
 
 
 @dataclass(frozen=True, slots=True)
 class FeatureEffect:
-    """What one feature does to the price.
+    """What one feature does to the price: the pairs that differ in it, and their figures.
 
-    amount    better price less poorer [currency of the pairs, 2 decimals]
-    downward  percent to take off a comparable that has what the subject lacks (negative) [2 decimals]
-    upward    percent to put on a comparable that lacks what the subject has (positive) [2 decimals]
+    Figures of a pair carry its name: NAME_better, NAME_poorer, NAME_amount, NAME_downward, NAME_upward. Of all pairs
+    that count: pairs, and for each of `MEASURES` a mean, and low and high where there are two pairs or more.
     """
 
-    amount: Estimate
-    downward: Estimate
-    upward: Estimate
+    element: str
+    pairs: tuple[tuple[PairedSale, str], ...]
+    worked: Worked
 
 
-def feature_effect(
-    pairs: Sequence[tuple[Decimal, Decimal]], *, confidence: Decimal = Decimal(95)
-) -> FeatureEffect | None:
-    """Return the effect from (better price, poorer price) pairs, both above zero; None without a pair.
-
-    confidence  of the intervals, in percent
-    """
-    if not pairs:
-        return None
-    with localcontext(DIGITS):
-        amounts = [better - poorer for better, poorer in pairs]
-        down = [100 * (poorer / better - 1) for better, poorer in pairs]
-        up = [100 * (better / poorer - 1) for better, poorer in pairs]
-    return FeatureEffect(*(estimate(values, confidence=confidence) for values in (amounts, down, up)))
-
-
-def estimate(values: Sequence[Decimal], *, confidence: Decimal = Decimal(95)) -> Estimate:
-    """Return mean and Student interval of values, rounded to 2 decimals at the end; at least one value."""
-    with localcontext(DIGITS):
-        count = len(values)
-        mean = sum(values, Decimal(0)) / count
-        if count == 1:
-            return Estimate(1, round_half_away(mean, 2), None, None)
-        variance = sum(((one - mean) ** 2 for one in values), Decimal(0)) / (count - 1)
-        half = t_quantile((1 + confidence / 100) / 2, count - 1) * (variance / count).sqrt()
-        low, high = mean - half, mean + half
-    return Estimate(count, round_half_away(mean, 2), round_half_away(low, 2), round_half_away(high, 2))
-
-
-def usable_pairs(rows: Iterable[PairedSale]) -> tuple[list[tuple[Decimal, Decimal]], list[Finding]]:
-    """Return the price pairs of rows of one element with a weight above zero, and what keeps a row out."""
-    pairs: list[tuple[Decimal, Decimal]] = []
-    findings: list[Finding] = []
+def feature_effects(ledger: Ledger, rows: Iterable[PairedSale], *, currency: str) -> tuple[FeatureEffect, ...]:
+    """Return the effect of each feature that pairs serving no single item differ in, in the order first met."""
+    by_element: dict[str, list[PairedSale]] = {}
+    named: dict[str, str] = {}
     for row in rows:
-        subjects = (row.id,) if given(row.id) else ()
-        if not (given(row.better) and given(row.poorer)):
-            key = "poorer" if given(row.better) else "better"
-            heading = PAIRED_SALES.column(key).heading
-            place = place_of(PAIRED_SALES, row, key)
-            findings.append(finding("LOS-01", place, *subjects, sheet=PAIRED_SALES.name, heading=heading))
-        elif row.better <= 0 or row.poorer <= 0:
-            key = "better" if row.better <= 0 else "poorer"
-            place = place_of(PAIRED_SALES, row, key)
-            findings.append(finding("LOS-07", place, *subjects, found=str(getattr(row, key))))
-        elif row.weight != 0:
-            pairs.append((row.better, row.poorer))
-    return pairs, findings
+        if given(row.element) and not given(row.item):
+            key = " ".join(row.element.split()).casefold()
+            named.setdefault(key, " ".join(row.element.split()))
+            by_element.setdefault(key, []).append(row)
+    return tuple(
+        _effect(ledger.under(f"feature{number}"), named[key], pairs, currency)
+        for number, (key, pairs) in enumerate(by_element.items(), start=1)
+    )
+
+
+def _effect(ledger: Ledger, element: str, rows: Sequence[PairedSale], currency: str) -> FeatureEffect:
+    work = Working(ledger, "LOS-01")
+    cash = money(currency)
+    names = names_of(rows, "id", taken=MEASURES)
+    found: dict[str, list[Outcome]] = {measure: [] for measure in MEASURES}
+    for row, name in zip(rows, names, strict=True):
+        if row.weight == 0 or not _usable(work, row, name):
+            continue
+        better = work.cell(PAIRED_SALES, row, "better", name=f"{name}_better")
+        poorer = work.cell(PAIRED_SALES, row, "poorer", name=f"{name}_poorer")
+        found["amount"].append(work.figure(f"{name}_amount", cash, DIFFERENCE, better, poorer))
+        found["downward"].append(work.figure(f"{name}_downward", PERCENT, PERCENT_ABOVE, poorer, better))
+        found["upward"].append(work.figure(f"{name}_upward", PERCENT, PERCENT_ABOVE, better, poorer))
+    count = len(found["amount"])
+    work.note("pairs", Decimal(count), kind=COUNT)
+    for measure, values in found.items():
+        _summed_up(work, measure, cash if measure == "amount" else PERCENT, values)
+    if 0 < count < FEW_PAIRS:
+        work.find("LOS-21", place_of(PAIRED_SALES, rows[0], "element"), found=element, pairs=count, few=FEW_PAIRS)
+    return FeatureEffect(element, tuple(zip(rows, names, strict=True)), work.done())
+
+
+def _usable(work: Working, row: PairedSale, name: str) -> bool:
+    """Say whether both prices of a pair are above zero; what keeps it out is found."""
+    for key in ("better", "poorer"):
+        price = getattr(row, key)
+        if not given(price):
+            work.keep(f"{name}_amount", work.lacking(PAIRED_SALES, row, key))
+            return False
+        if price <= 0:
+            work.refuse(f"{name}_amount", "LOS-07", place_of(PAIRED_SALES, row, key), found=str(price))
+            return False
+    return True
+
+
+def _summed_up(work: Working, measure: str, kind: Kind, values: Sequence[Outcome]) -> None:
+    if not values:
+        return
+    work.figure(f"{measure}_mean", kind, MEAN, *values)
+    if len(values) > 1:
+        work.figure(f"{measure}_low", kind, INTERVAL_LOW, *values)
+        work.figure(f"{measure}_high", kind, INTERVAL_HIGH, *values)
 
 
 def percent_of_log_effect(coefficient: Decimal) -> Decimal:

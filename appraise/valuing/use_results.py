@@ -19,11 +19,14 @@ from appraise.records.vocabulary import SettlementBasis, Use, ValueType
 from appraise.rules.thresholds import NotInForce, threshold
 from appraise.valuing.inputs import each_once
 from appraise.valuing.job import JobRows
+from appraise.valuing.matched_pairs import FeatureEffect, feature_effects
+from appraise.valuing.methods import settlement
 from appraise.valuing.of_job import (
     AlternateSchedule,
     CoverOfJob,
     alternate_schedule,
     cover_of_job,
+    landed_costs,
     liquidation_of_job,
     proceeds_totals,
 )
@@ -78,8 +81,11 @@ MISSTATED = {
 class UseResults:
     """What the uses ask for beside the opinions of the items; None and empty where nothing was typed.
 
+    settlements  what the policy's clause pays of each total loss, by item id (insurance claims)
     liquidation  the lots in the order typed, and the totals of the sale
     proceeds     totals of the marketable cash values
+    landed       landed costs of foreign quotations, by sale id
+    effects      what one feature does to the price, from paired sales that serve no single item
     portions     what each recipient gets, line by line, and the totals by recipient in the order first met
     similar      fair market values with similar items given elsewhere added (contributions)
     bands        by item id, for reports under US tax law
@@ -87,8 +93,11 @@ class UseResults:
 
     alternate: AlternateSchedule | None = None
     cover: CoverOfJob | None = None
+    settlements: tuple[tuple[str, Worked], ...] = ()
     liquidation: tuple[tuple[Worked, ...], Worked] | None = None
     proceeds: Worked | None = None
+    landed: tuple[tuple[str, Worked], ...] = ()
+    effects: tuple[FeatureEffect, ...] = ()
     portions: tuple[Portion, ...] = ()
     by_recipient: Mapping[str, Outcome] | None = None
     similar: Outcome | None = None
@@ -114,15 +123,25 @@ def use_results(ledger: Ledger, rows: JobRows, valued: Valued) -> UseResults:
     lines = [Worked({"value": one.value, "value_rounded": one.rounded}) for one in net]
     proceeds = proceeds_totals(ledger.under("proceeds"), rows, lines)
     portions = tuple(_portions(ledger.under("recipients"), rows, rounded))
+    settlements = tuple(_settlements(ledger.under("clause"), rows, valued))
+    landed = landed_costs(ledger.under("quotations"), rows)
+    currency = rows.tables.currency
+    effects = (
+        feature_effects(ledger.under("pairs"), rows.job.paired_sales, currency=currency) if given(currency) else ()
+    )
+    alone = [one for _name, one in (*settlements, *landed)] + [one.worked for one in effects]
     found: list[Finding] = []
-    for part in (alternate, cover, proceeds, *(liquidation[0] if liquidation else ())):
+    for part in (alternate, cover, proceeds, *(liquidation[0] if liquidation else ()), *alone):
         found += part.findings if part is not None else ()
     found += liquidation[1].findings if liquidation else ()
     return UseResults(
         alternate=alternate,
         cover=cover,
+        settlements=settlements,
         liquidation=liquidation,
         proceeds=proceeds,
+        landed=landed,
+        effects=effects,
         portions=portions,
         by_recipient=_by_recipient(ledger.under("recipients"), rows, portions) if portions else None,
         similar=_similar(ledger.under("similar"), rows, rounded.values()),
@@ -177,6 +196,33 @@ def _cover(ledger: Ledger, rows: JobRows, valued: Valued) -> CoverOfJob | None:
         values |= {item: one.rounded for (item, found), one in valued.items() if found is kind}
     losses = {item: one.value for (item, kind), one in valued.items() if kind is ValueType.DIMINUTION}
     return cover_of_job(ledger, rows, values, losses)
+
+
+def _settlements(ledger: Ledger, rows: JobRows, valued: Valued) -> Iterable[tuple[str, Worked]]:
+    """Yield what the policy's valuation clause pays of each item that is a total loss, held to the policy's limits."""
+    policy, currency = rows.job.policy, rows.tables.currency
+    if rows.job.assignment.use is not Use.CLAIM or not given(policy.basis) or not given(currency):
+        return
+    for cover, name in zip(rows.job.covers, names_of(rows.job.covers, "item"), strict=True):
+        hurt = valued.get((cover.item, ValueType.DIMINUTION)) if given(cover.item) else None
+        total = hurt.figures.get("total_loss") if hurt is not None else None
+        if hurt is None or not isinstance(total, Figure) or total.value != "yes":
+            continue
+        known = {kind: one.rounded for (item, kind), one in valued.items() if item == cover.item}
+        scope = ledger.under(name)
+        paid = settlement.settlement(
+            scope,
+            policy,
+            cover,
+            actual_cash=known.get(ValueType.ACTUAL_CASH),
+            market=known.get(ValueType.FAIR_MARKET),
+            repair=hurt.figures.get("repair_total"),
+            replace=next((known[kind] for kind in SUPPORTING[:3] if kind in known), None),
+            loss_day=rows.job.assignment.loss_date,
+            currency=currency,
+        )
+        held = settlement.item_limit(scope, policy, cover, paid["settlement"], currency=currency)
+        yield name, Worked({**paid.figures, **held.figures}, (*paid.findings, *held.findings))
 
 
 def _portions(ledger: Ledger, rows: JobRows, rounded: Mapping[str, Outcome]) -> Iterable[Portion]:
