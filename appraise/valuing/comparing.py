@@ -7,7 +7,7 @@ from decimal import Decimal
 from appraise.model.figure import Figure, NoFigure, Outcome
 from appraise.model.finding import Finding, finding
 from appraise.model.ledger import Ledger
-from appraise.model.missing import given
+from appraise.model.missing import BLANK, given
 from appraise.records.declare import place_of
 from appraise.records.market import COMPARISONS, Comparison
 from appraise.valuing.inputs import Inputs
@@ -133,8 +133,8 @@ def brought(line: Line, subject: Subject, *, object_steps: bool) -> Outcome:
 
 
 def _typed_percents(line: Line) -> list[str]:
-    """Return the columns with a percent of their own that was typed."""
-    return [key for key in ("configuration", "provenance", "other") if given(getattr(line.comparison, key))]
+    """Return the columns with a percent of their own that are not blank; one stated unknown makes no figure."""
+    return [key for key in ("configuration", "provenance", "other") if getattr(line.comparison, key) is not BLANK]
 
 
 def _weight(line: Line) -> Outcome:

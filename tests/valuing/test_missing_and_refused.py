@@ -305,3 +305,24 @@ def test_where_every_line_is_refused_by_a_rule_the_value_is_a_stop() -> None:
     rounded = opinion_of(sheets)[0].rounded
     assert isinstance(rounded, NoFigure)
     assert codes(rounded.because) == ["CMP-21", "CMP-21", "CMP-21", "VAL-10"]
+
+
+@pytest.mark.parametrize("word", ["unknown", "not inspected", "unreadable"])
+@pytest.mark.parametrize("column", ["discount", "level", "condition", "deductions", "other", "lump"])
+def test_a_step_stated_unknown_is_not_a_step_of_nothing(column: str, word: str) -> None:
+    """A blank percent is no step; one stated unknown leaves the line without a price, and says so at the cell."""
+    columns = ["discount", "level", "condition", "deductions", "other", "lump"]
+    cells = " | ".join(word if one == column else "" for one in columns)
+    sheets = first_sale("asking | USD | 10000.00 | 2024-03-01 | | | 8 |", comparisons=comparisons(f"{cells} | 1"))
+    valuation, _ = opinion_of(sheets)
+    line = valuation.comparisons[0]
+    assert isinstance(line.adjusted, NoFigure)
+    assert [(one.code, one.place) for one in line.adjusted.because] == [("VAL-01", Place("Comparisons", 2, column))]
+    assert figures_text(valuation)["value"] == "11500.00"
+
+
+def test_sales_tax_stated_unknown_is_not_taken_for_none() -> None:
+    valuation, _ = opinion_of(first_sale("dealer sold | USD | 10000.00 | 2024-03-01 | | unknown | 8 |"))
+    line = valuation.comparisons[0]
+    assert isinstance(line.adjusted, NoFigure)
+    assert [(one.code, one.place) for one in line.adjusted.because] == [("VAL-01", Place("Sales", 2, "tax_included"))]

@@ -78,7 +78,7 @@ def blanket_limit(ledger: Ledger, policy: Policy, items: Sequence[InsuredItem], 
     if dividable(total):
         work.figure("limit_adequacy_pct", SHOWN_PERCENT, PERCENT_SHARE, limit, total)
     covered = total
-    if given(policy.item_cap):
+    if policy.item_cap is not Missing.BLANK:
         cap = work.cell(POLICY, policy, "item_cap")
         over = [work.figure(f"{one.name}_over_cap", cash, RISE, one.value, cap) for one in items]
         work.figure("over_item_cap", cash, SUM, *over)
@@ -153,7 +153,7 @@ def coinsurance(
     carried = limit if limit is not None else work.cell(POLICY, policy, "limit", name="limit_carried")
     deductible = work.cell(POLICY, policy, "deductible", blank=ZERO)
     caps = [carried]
-    if given(policy.item_cap):
+    if policy.item_cap is not Missing.BLANK:
         caps.append(work.cell(POLICY, policy, "item_cap", name="item_cap_carried"))
     ratio = _ratio(work, policy, carried, value, loss_day, currency=currency)
     less = work.figure("loss_less_deductible", cash, RISE, loss, deductible)

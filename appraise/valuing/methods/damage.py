@@ -13,7 +13,7 @@ from decimal import Decimal
 from appraise.model.figure import Outcome
 from appraise.model.kinds import PERCENT, money
 from appraise.model.ledger import Ledger
-from appraise.model.missing import given, value_or
+from appraise.model.missing import BLANK, given, value_or
 from appraise.model.operations import (
     DIFFERENCE,
     LESS_PERCENT,
@@ -175,7 +175,7 @@ def _repair_sum(work: Working, name: str, lines: Sequence[RepairLine], *, curren
     for number, line in enumerate(lines, start=1):
         amount = work.cell(REPAIRS, line, "amount", name=f"{name}{number}")
         parts.append(amount)
-        if given(line.tax) and line.tax != 0:
+        if line.tax not in (BLANK, 0):
             rate = work.cell(REPAIRS, line, "tax", name=f"{name}{number}_tax_rate")
             parts.append(work.figure(_tax_name(work, name, number, line), money(currency), PERCENT_OF, amount, rate))
     return work.figure(f"{name}_total", money(currency), SUM, *parts)

@@ -11,7 +11,7 @@ from collections import Counter
 from appraise.model.figure import Outcome
 from appraise.model.kinds import typed_money
 from appraise.model.ledger import Ledger
-from appraise.model.missing import given
+from appraise.model.missing import BLANK, given
 from appraise.model.operations import CONVERTED_OVER, CONVERTED_TIMES, LARGER, PERCENT_OF, SMALLER, SUM
 from appraise.records.assignment import ASSIGNMENT
 from appraise.records.declare import place_of
@@ -95,7 +95,7 @@ def _cost(inputs: Inputs, work: Working, cost: Cost, base: Outcome, name: str) -
     """Return one cost in the report's currency: an amount, or a percent of the base, within its least and most."""
     kind = report_money(inputs)
     bounds = [
-        (key, operation) for key, operation in (("least", LARGER), ("most", SMALLER)) if given(getattr(cost, key))
+        (key, operation) for key, operation in (("least", LARGER), ("most", SMALLER)) if getattr(cost, key) is not BLANK
     ]
     first = f"{name}_before_bounds" if bounds else name
     if given(cost.percent):

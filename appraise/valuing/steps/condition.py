@@ -2,7 +2,7 @@
 
 from appraise.model.figure import Outcome
 from appraise.model.kinds import PERCENT
-from appraise.model.missing import given
+from appraise.model.missing import BLANK, given
 from appraise.model.operations import PERCENT_ABOVE
 from appraise.records.declare import place_of
 from appraise.records.items import ITEMS
@@ -32,7 +32,7 @@ def subject_condition(inputs: Inputs, work: Working) -> Outcome | None:
 
 def condition_percent(line: Line, subject: Outcome | None) -> Outcome | None:
     """Return the percent for condition (figure `pct_cond`); None: no percent is typed and the item names no scale."""
-    if given(line.comparison.condition):
+    if line.comparison.condition is not BLANK:
         return line.typed_percent("condition", "pct_cond")
     item, sale, work = line.inputs.item, line.sale, line.work
     if subject is None or not given(item.scale):

@@ -6,7 +6,7 @@ as the price basis of the value asks; an asking price less the discount typed fo
 
 from appraise.model.figure import Outcome
 from appraise.model.kinds import Kind, money, typed_money
-from appraise.model.missing import given
+from appraise.model.missing import BLANK, given
 from appraise.model.operations import LESS_PERCENT, WITHOUT_PERCENT
 from appraise.records.assignment import VALUE_TERMS
 from appraise.records.declare import place_of
@@ -33,16 +33,16 @@ def price_basis(line: Line) -> Outcome:
     price = _without_tax(line, price, money(currency))
     if sale.kind in (PriceKind.HAMMER, PriceKind.ALL_IN):
         return _auction_basis(line, price, money(currency))
-    if sale.kind is PriceKind.ASKING and given(line.comparison.discount) and line.comparison.discount != 0:
+    if sale.kind is PriceKind.ASKING and line.comparison.discount not in (BLANK, 0):
         return _discounted(line, price, money(currency))
     return work.figure("basis", money(currency), CARRIED, price)
 
 
 def _without_tax(line: Line, price: Outcome, kind: Kind) -> Outcome:
     """Return the price without the sales tax that the record says is in it (figure `net_of_tax`)."""
-    if not given(line.sale.tax_included) or line.sale.tax_included == 0:
+    if line.sale.tax_included is BLANK or line.sale.tax_included == 0:
         return price
-    if line.sale.tax_included < 0:
+    if given(line.sale.tax_included) and line.sale.tax_included < 0:
         place = place_of(SALES, line.sale, "tax_included")
         return line.work.refuse("net_of_tax", "CMP-23", place, found=str(line.sale.tax_included))
     rate = line.work.cell(SALES, line.sale, "tax_included")
