@@ -32,14 +32,15 @@ _LETTERS = re.compile(r"[A-Z]{1,3}")
 _REST = re.compile(
     r'"(?: s="([0-9]+)")?(?: t="([a-z]+)")?(?:/>|>(?:<f>([^<&\r]+)</f>)?(?:<v>([^<&\r]*)</v>|<v/>)?</c>)\s*'
 )
-#: How many different contents are remembered before starting again.
-_REMEMBERED = 1 << 13
+#: How many different contents are remembered before starting again: of a sheet, and as cells of one of its columns.
+_REMEMBERED, _REMEMBERED_OF_A_COLUMN = 1 << 13, 1 << 10
 
 #: What a cell holds: kind, value, how it is shown, formula.
 Content = tuple[Kind, Value, Shown, str]
 
 
 _EMPTY: Content = (Kind.NOTHING, None, Shown.PLAIN, "")
+_NO_CELL = Cell(0, *_EMPTY)
 
 
 class _NotPlain(Exception):
@@ -148,7 +149,7 @@ class _PlainReader:
     def __init__(self, reader: SheetReader, root: str) -> None:
         self.reader = reader
         self.root = root
-        self.columns: dict[str, int] = {}
+        self.columns: dict[str, tuple[int, dict[str, Cell]]] = {}
         self.contents: dict[str, Content] = {}
 
     def row(self, piece: str) -> Row | None:
@@ -162,23 +163,25 @@ class _PlainReader:
         digits = start[1]
         number = int(digits)
         cells: list[Cell] = []
-        contents = self.contents
         columns = self.columns
-        make = tuple.__new__
         for cell in pieces:
             letters, _, rest = cell.partition(digits)
             column = columns.get(letters)
             if column is None:
                 if not _LETTERS.fullmatch(letters):
                     return self.by_parser(piece)
-                column = columns[letters] = column_number(letters)
-            content = contents.get(rest)
-            if content is None:
+                column = columns[letters] = column_number(letters), {}
+            made = column[1].get(rest)
+            if made is None:
                 content = self.content(rest)
                 if content is None:
                     return self.by_parser(piece)
-            if content is not _EMPTY:
-                cells.append(make(Cell, (column, *content)))
+                made = _NO_CELL if content is _EMPTY else Cell(column[0], *content)
+                if len(column[1]) >= _REMEMBERED_OF_A_COLUMN:
+                    column[1].clear()
+                column[1][rest] = made
+            if made is not _NO_CELL:
+                cells.append(made)
         self.reader.row = number
         if not cells:
             return None
@@ -188,6 +191,9 @@ class _PlainReader:
 
     def content(self, rest: str) -> Content | None:
         """Return what a cell holds, by the rules of the XML reader, and remember it; None: the row needs the parser."""
+        content = self.contents.get(rest)
+        if content is not None:
+            return content
         found = _REST.fullmatch(rest)
         if found is None:
             return None
