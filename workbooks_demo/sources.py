@@ -2,7 +2,8 @@
 
 A job is a folder of TOML files, read in the order of their names and put together sheet by sheet. The keys of a file
 are the names of the sheets as `appraise.records.job.SHEETS` has them; the keys of a row are the columns' keys.
-`job.toml` may name further folders under `include` (the appraiser's own tables, shared by several jobs).
+`job.toml` may name further folders under `include` (the appraiser's own tables, shared by several jobs), and under
+`cites` the ids of the works of the shared bibliography that the job rests on (all of them if it says nothing).
 
 In a file that holds exactly one item, rows of other sheets that leave out `item` are about that item.
 """
@@ -41,14 +42,19 @@ def job_folders() -> tuple[Path, ...]:
 def read_rows(folder: Path) -> Rows:
     """Return the rows of a job by sheet, every cell as the type its column is read as."""
     rows: Rows = {}
+    cited: list[str] | None = None
     for file in _files(folder):
         typed = tomllib.loads(file.read_text("utf-8"), parse_float=Decimal)
         typed.pop("include", None)
+        cited = typed.pop("cites", cited)
         for key, lines in typed.items():
             if key not in SHEETS:
                 raise SourceError(f"{file.name}: there is no sheet {key}")
             for line in [lines] if isinstance(lines, dict) else lines:
                 rows.setdefault(key, []).append(_row(SHEETS[key], _with_item(line, key, typed), file.name))
+    if cited is not None:
+        known = {line["id"]: line for line in rows["sources"]}
+        rows["sources"] = [known[one] for one in cited]
     return rows
 
 

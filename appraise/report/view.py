@@ -279,6 +279,7 @@ class ReportView:
     division: Chapter
     proceeds: Chapter
     liquidation: Chapter
+    derived: Chapter
     expert: Chapter
     answered: Passage
     certification: CertificationView

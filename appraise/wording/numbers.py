@@ -91,6 +91,15 @@ def _whole_pattern(lang: Language) -> str:
     return str(lang.locale.decimal_formats[None].pattern).partition(".")[0]
 
 
+def group_mark(lang: Language) -> str:
+    """Return what stands between groups of digits: `1,000`, `1.000`.
+
+    >>> group_mark(language("en")), group_mark(language("de"))
+    (',', '.')
+    """
+    return decimal_text(Decimal(1_000_000), lang, 0)[1:2].strip("0")
+
+
 def amount_text(amount: Decimal, currency: str, lang: Language, *, signed: bool = False) -> str:
     """Return an amount in the minor unit of its currency, without the currency (for columns headed by it).
 

@@ -10,7 +10,7 @@ def build(house: bytes) -> bytes:
     page_heading(sheet, "{{ r.schedule.heading }}")
     sheet.para("{{ r.schedule.intro }}")
     with sheet.each("group", "r.schedule.groups"):
-        widths = {1: (9, 82, 26, 20), 2: (9, 60, 22, 20), 3: (8, 48, 20, 18)}
+        widths = {1: (9, 82, 26, 20), 2: (9, 55, 22, 20), 3: (8, 44, 20, 18)}
         opinions_table(sheet, "group", widths, description="Items kept at one place")
     view_table(sheet, "r.schedule.totals", [110, 50], right=(1,), together=True, description="Totals by type of value")
     view_table(

@@ -38,7 +38,7 @@ def _part(sheet: Sheet) -> None:
         sheet.heading(2, "{{ part.heading }}")
     with sheet.each("words", "part.intro"):
         sheet.para("{{ words }}")
-    changes = [9, 34, 53, 18, 18, 16, 12]
+    changes = [9, 33, 50, 18, 18, 17, 15]
     view_table(sheet, "part.changes", changes, right=(3, 4, 5, 6), description="Old, new and change of each line")
     with sheet.each("words", "part.notes"):
         sheet.para("{{ words }}", "ListBullet")

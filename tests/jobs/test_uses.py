@@ -187,7 +187,7 @@ def test_damage_of_which_it_cannot_be_told_is_kept_apart(tmp_path: Path) -> None
     assert row_of(document, "old cleats")[3] == "not counted"
     assert row_of(document, "Repair of doubtful damage", "", "")[3] == "50.00"
     said = text_of(document)
-    for words in ("Damage from the event", "There before the event, not counted", "Of which it cannot be told"):
+    for words in ("Damage from the event", "There before the event, not counted", "Damage of which it cannot be told"):
         assert words in said
 
 

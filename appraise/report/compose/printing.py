@@ -20,6 +20,7 @@ from appraise.wording.numbers import (
     amount_text,
     day_text,
     decimal_text,
+    group_mark,
     list_text,
     money_text,
     percent_text,
@@ -159,6 +160,11 @@ class Printer:
     def money(self, value: Decimal | Missing, currency: str = "") -> str:
         """Return a typed amount with its currency; empty where it was blank."""
         return money_text(value, currency or self.currency, self.lang) if given(value) else self.cell(value)
+
+    @property
+    def group_mark(self) -> str:
+        """What stands between groups of three digits, for the scales of charts."""
+        return group_mark(self.lang)
 
     def territory(self, value: str | Missing) -> str:
         """Return a typed jurisdiction (`US`, `US-NY`) as the name of its country, with the code of a part of it."""

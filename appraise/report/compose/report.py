@@ -11,7 +11,17 @@ from appraise.report.compose.context import Context
 from appraise.report.compose.inputs import ReportInputs
 from appraise.report.compose.item.section import item_view
 from appraise.report.compose.printing import PrintedFigures, Printer
-from appraise.report.compose.uses import alternate, claim, division, expert, policy, return_figures, selling, transfer
+from appraise.report.compose.uses import (
+    alternate,
+    claim,
+    derived,
+    division,
+    expert,
+    policy,
+    return_figures,
+    selling,
+    transfer,
+)
 from appraise.report.compose.yearly.section import yearly
 from appraise.report.engine.views import Edges, Properties
 from appraise.report.item_view import ItemView
@@ -84,6 +94,7 @@ def _report(context: Context) -> ReportView:
         division=division.division(context),
         proceeds=selling.proceeds(context),
         liquidation=selling.liquidation(context),
+        derived=derived.derived(context),
         expert=expert.expert(context),
         answered=closing.answered(context),
         certification=certification.certification(context),

@@ -146,6 +146,15 @@ def category_axis(ident: int, crossing: int, *, hidden: bool = False, top_down: 
     )
 
 
+def grouped(mark: str) -> str:
+    """Return the number format of a scale with `mark` between groups of three digits.
+
+    Where the format has the usual comma, a program puts the mark of its own language, not of the report's.
+    """
+    sign = "\\" + mark if mark else ""
+    return f"[>=1000000]0{sign}000{sign}000;[>=1000]0{sign}000;0"
+
+
 def value_axis(
     ident: int,
     crossing: int,
@@ -153,7 +162,7 @@ def value_axis(
     low: Decimal | None,
     high: Decimal | None,
     step: Decimal | None = None,
-    form: str = "#,##0",
+    form: str = "0",
     title: str = "",
     hidden: bool = False,
     place: str = "b",
@@ -170,7 +179,7 @@ def value_axis(
     return (
         f'<c:valAx><c:axId val="{ident}"/><c:scaling><c:orientation val="minMax"/>{ends}</c:scaling>'
         f'<c:delete val="0"/><c:axPos val="{place}"/>{"" if hidden else _GRID}{_axis_title(title)}'
-        f'<c:numFmt formatCode="{form}" sourceLinked="0"/>{look}{text_size(800)}<c:crossAx val="{crossing}"/>'
+        f'<c:numFmt formatCode="{escape(form)}" sourceLinked="0"/>{look}{text_size(800)}<c:crossAx val="{crossing}"/>'
         f'<c:crosses val="{crosses}"/><c:crossBetween val="between"/>'
         f"{unit}</c:valAx>"
     )

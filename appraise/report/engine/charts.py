@@ -16,6 +16,7 @@ from appraise.report.engine.chart_xml import (
     bar_chart,
     category_axis,
     chart_space,
+    grouped,
     hatched,
     one_series,
     shown,
@@ -141,7 +142,9 @@ def _price(chart: PriceChart) -> str:
         one_series(number, name, look, categories, [width] * count)
         for number, (name, look, width) in enumerate(_across(chart, high / 300), len(chart.lines) + 1)
     )
-    axes = category_axis(1, 2) + value_axis(2, 1, low=_ZERO, high=high, step=step, title=chart.axis)
+    axes = category_axis(1, 2) + value_axis(
+        2, 1, low=_ZERO, high=high, step=step, form=grouped(chart.group), title=chart.axis
+    )
     if pieces:
         pieces = bar_chart(pieces, (3, 4), 0)
         axes += _second_axes(_ZERO, high)
@@ -223,7 +226,7 @@ def _time(chart: TimeChart) -> str:
     kept = [n for n in range(len(looks)) if n == 0 or any(row[n] for row in rows)]
     bars = "".join(one_series(n, *looks[n], categories, [row[n] for row in rows]) for n in kept)
     step = max(nice_step(high - low, 10), Decimal(1))
-    axes = category_axis(1, 2) + value_axis(2, 1, low=low, high=high, step=step, form="0")
+    axes = category_axis(1, 2) + value_axis(2, 1, low=low, high=high, step=step)
     layout = _TIMES.layout(count)
     if chart.window is None:
         return chart_space(f"{bar_chart(bars, (1, 2), 45)}{axes}", layout=layout)
@@ -270,6 +273,6 @@ def _history(chart: HistoryChart) -> str:
         '<c:axId val="1"/><c:axId val="2"/></c:lineChart>'
     )
     axes = category_axis(1, 2, top_down=False, place="b") + value_axis(
-        2, 1, low=_ZERO, high=None, title=chart.axis, place="l", crosses="autoZero"
+        2, 1, low=_ZERO, high=None, form=grouped(chart.group), title=chart.axis, place="l", crosses="autoZero"
     )
     return chart_space(plot + axes)

@@ -135,6 +135,9 @@ def _dated(content: bytes, created: date) -> bytes:
     return _MARKS.sub(lambda m: m[6] + mark if m[6] else m[1] + mark + m[3] + mark + m[5], content)
 
 
+#: Charts that LibreOffice may keep open at a time; each takes memory, so there is a limit.
+_CHARTS_OPEN = 400
+
 _MACRO = """
 Function Named(key As String, content As Variant) As Variant
     Dim pair As New com.sun.star.beans.PropertyValue
@@ -190,11 +193,14 @@ def _write_profile(profile: Path, source: Path, target: Path) -> None:
         "</library:library>",
         "utf-8",
     )
-    # Without this the first start copies an empty standard library over ours.
+    # Without the first entry the first start copies an empty standard library over ours. The second is the number of
+    # charts kept open: of more than that (20, if nothing is said) the rest is drawn from pictures, stretched.
     (profile / "user" / "registrymodifications.xcu").write_text(
         f'{head}<oor:items xmlns:oor="http://openoffice.org/2001/registry">'
         '<item oor:path="/org.openoffice.Setup/Office"><prop oor:name="ooSetupInstCompleted" oor:op="fuse">'
-        "<value>true</value></prop></item></oor:items>",
+        "<value>true</value></prop></item>"
+        '<item oor:path="/org.openoffice.Office.Common/Cache/Writer"><prop oor:name="OLE_Objects" oor:op="fuse">'
+        f"<value>{_CHARTS_OPEN}</value></prop></item></oor:items>",
         "utf-8",
     )
     (library.parent / "script.xlc").write_text(

@@ -69,6 +69,7 @@ class PriceChart:
     low, high        ends of the band, or None for no band
     axis             what the axis counts, for example "US dollars"
     words            what the bars are, and the label of the band's row
+    group            what stands between groups of three digits on the scale
     """
 
     alt: str
@@ -81,6 +82,7 @@ class PriceChart:
     axis: str = ""
     words: tuple[str, str] = ("Adjusted price", "Range")
     caption: str = ""
+    group: str = ","
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,13 +124,14 @@ class Series:
 
 @dataclass(frozen=True, slots=True)
 class HistoryChart:
-    """Values by year, one line per series."""
+    """Values by year, one line per series; `group` as in `PriceChart`."""
 
     alt: str
     years: tuple[str, ...]
     series: tuple[Series, ...]
     axis: str = ""
     caption: str = ""
+    group: str = ","
 
 
 Chart = PriceChart | TimeChart | HistoryChart

@@ -1,5 +1,6 @@
 """Charts: literal data, the right rows, names escaped, and a description on the drawing."""
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -149,3 +150,10 @@ def test_a_drawing_without_a_description_is_our_own_mistake() -> None:
 def test_pictures_keep_their_proportion_in_their_box() -> None:
     assert drawing.fitted(4000, 3000, width_mm=80, height_mm=80) == (80 * 36000, 60 * 36000)
     assert drawing.fitted(3000, 4000, width_mm=80, height_mm=80) == (60 * 36000, 80 * 36000)
+
+
+@pytest.mark.parametrize("mark", [",", ".", "\N{NARROW NO-BREAK SPACE}"])
+def test_scales_have_the_marks_of_the_reports_language_and_not_the_machines(mark: str) -> None:
+    part = chart_part(replace(PRICE, group=mark))
+    assert f"[&gt;=1000]0\\{mark}000;0" in part
+    assert "#,##0" not in part

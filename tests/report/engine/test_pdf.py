@@ -1,5 +1,6 @@
 """PDF through LibreOffice: page numbers in the contents list, tags, title, language; and what is said without it."""
 
+import re
 import shutil
 import stat
 import subprocess
@@ -100,3 +101,11 @@ def test_day_and_marks_of_a_pdf_come_from_the_report_and_its_content() -> None:
     assert one == other
     assert b"D:20250314000000Z" in one
     assert len(one) == len(raw(b"20990101120000", b"A" * 32))
+
+
+def test_more_charts_are_kept_open_than_the_twenty_of_the_office_program(tmp_path: Path) -> None:
+    """With its own setting LibreOffice 7.4 draws all charts but the last twenty from pictures, stretched."""
+    pdf._write_profile(tmp_path / "profile", tmp_path / "a.docx", tmp_path / "a.pdf")
+    settings = (tmp_path / "profile" / "user" / "registrymodifications.xcu").read_text("utf-8")
+    found = re.search(r'Cache/Writer"><prop oor:name="OLE_Objects" oor:op="fuse"><value>(\d+)</value>', settings)
+    assert found and int(found[1]) >= 200

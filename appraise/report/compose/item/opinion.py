@@ -320,6 +320,7 @@ def _chart(context: Context, valuation: Valuation, named: str, name: str) -> Pri
         low=low.number if isinstance(low, Figure) else None,
         high=high.number if isinstance(high, Figure) else None,
         axis=printer.currency,
+        group=printer.group_mark,
         words=(text("step.adjusted"), text("opinion.chart_range")),
         caption=text("caption.prices_title", item=named, value_type=name),
     )

@@ -19,6 +19,11 @@ _BLANKET = (
     *("total_value", "limit", "limit_shortfall", "limit_adequacy_pct", "over_item_cap", "capped_sum"),
     "effective_cover",
 )
+#: What a valuation clause may look at, what it comes to, and the limits that hold it.
+_SETTLED = (
+    *("agreed", "stated", "actual_cash", "market", "repair", "replace", "settlement"),
+    *("scheduled", "margin_limit", "item_cap", "limit", "item_payment"),
+)
 #: From loss to payment in the order of the terms: without coinsurance, and with the deductible after or before it.
 _PLAIN = ("loss", "deductible", "after_deductible", "limit_carried", "item_cap_carried", "payment")
 _AFTER = (
@@ -46,7 +51,7 @@ def policy(context: Context) -> Chapter:
     )
     blocks = [terms, *_contract(context), *_blanket(context)]
     if context.use is Use.CLAIM:
-        blocks += _payments(context)
+        blocks += [*_settlements(context), *_payments(context)]
     return Chapter(heading, (text("policy.intro"),), tuple(blocks))
 
 
@@ -111,6 +116,26 @@ def _blanket(context: Context) -> Iterator[Block]:
         context, partial(_label, context), caption, cover.blanket.figures, _BLANKET, strong=("effective_cover",)
     )
     yield Block(context.text("policy.blanket"), (context.text("policy.blanket_text"),), tables=(table,))
+
+
+def _settlements(context: Context) -> Iterator[Block]:
+    """Yield what the valuation clause comes to for each total loss, with the measures it looks at."""
+    text, settled = context.text, context.inputs.uses.settlements
+    if not settled:
+        return
+    tables = tuple(
+        measures(
+            context,
+            partial(_label, context),
+            text("policy.settlement_caption", item=_title(context, name)),
+            worked.figures,
+            _SETTLED,
+            strong=("settlement", "item_payment"),
+        )
+        for name, worked in settled
+    )
+    said = text("policy.settlement_text", basis=context.printer.shown(context.job.policy.basis))
+    yield Block(text("policy.settlement"), (said,), tables=tables)
 
 
 def _payments(context: Context) -> Iterator[Block]:

@@ -49,6 +49,7 @@ def total_chart(context: Context, schedule: Revaluation, name: str) -> HistoryCh
         years=_years(context, [one for one, _ in past]),
         series=(Series(capital(text("common.total")), values),),
         axis=context.printer.currency,
+        group=context.printer.group_mark,
         caption=text("yearly.chart.total", value_type=name),
     )
 
@@ -82,6 +83,7 @@ def _chart_of(context: Context, name: str, years: tuple[str, ...], rows: list[Se
         years=years,
         series=tuple(rows),
         axis=context.printer.currency,
+        group=context.printer.group_mark,
         caption=context.text("yearly.chart.families", value_type=name, families=families),
     )
 
