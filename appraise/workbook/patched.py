@@ -1,16 +1,14 @@
 """A copy of a package in which single parts are changed or added; all others are copied byte by byte."""
 
 import posixpath
-import shutil
 import zipfile
 from typing import IO
 
 from appraise.files.xml_parts import parse_small
-from appraise.files.zips import fixed_entry
+from appraise.files.zips import copy_entry, fixed_entry
 from appraise.workbook.parts import Parts, links_part
 from appraise.workbook.xml_patch import append_to, edited, escaped, locate, readable
 
-_BLOCK = 1 << 18
 _LINKS = "http://schemas.openxmlformats.org/package/2006/relationships"
 _TYPES = "[Content_Types].xml"
 _OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
@@ -80,13 +78,10 @@ class PatchedPackage:
         """Write the copy: entries in the order and with the times of the original, new ones behind them."""
         with zipfile.ZipFile(stream, "w") as target:
             for entry in self._package.infolist():
-                made = _like(entry)
                 if entry.filename in self._changed:
-                    target.writestr(made, self._changed[entry.filename])
-                    continue
-                made.file_size = entry.file_size
-                with self._package.open(entry) as source, target.open(made, "w") as place:
-                    shutil.copyfileobj(source, place, _BLOCK)
+                    target.writestr(_like(entry), self._changed[entry.filename])
+                else:
+                    copy_entry(self._package, entry, target)
             for name, content in self._changed.items():
                 if name not in self._parts:
                     target.writestr(fixed_entry(name), content)

@@ -191,9 +191,9 @@ class _PlainReader:
 
     def content(self, rest: str) -> Content | None:
         """Return what a cell holds, by the rules of the XML reader, and remember it; None: the row needs the parser."""
-        content = self.contents.get(rest)
-        if content is not None:
-            return content
+        known = self.contents.get(rest)
+        if known is not None:
+            return known
         found = _REST.fullmatch(rest)
         if found is None:
             return None

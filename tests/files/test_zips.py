@@ -3,13 +3,14 @@
 import io
 import zipfile
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from appraise.files.hashes import sha256_hex, sha256_of
 from appraise.files.unusable import Trouble, UnusableFile
 from appraise.files.xml_parts import UnsafeXml, parse_small
-from appraise.files.zips import open_package, write_package
+from appraise.files.zips import copy_entry, open_package, write_package
 
 
 def made(path: Path, *names: str, content: bytes = b"x") -> Path:
@@ -76,3 +77,47 @@ def test_small_parts() -> None:
     for bad in (b"<a>", b"", b'<!DOCTYPE a [<!ENTITY e "x">]><a>&e;</a>', b"<a>&unknown;</a>"):
         with pytest.raises(UnsafeXml):
             parse_small(bad)
+
+
+class _Unseekable(io.RawIOBase):
+    """A stream that can only be written forwards: sizes then stand behind the entries."""
+
+    def __init__(self, target: io.BytesIO) -> None:
+        self.target = target
+
+    def writable(self) -> bool:
+        return True
+
+    def write(self, data: Any) -> int:
+        return self.target.write(data)
+
+
+@pytest.mark.parametrize("seekable", [True, False])
+def test_a_copied_entry_is_packed_as_it_was(seekable: bool) -> None:
+    held = io.BytesIO()
+    with zipfile.ZipFile(held if seekable else _Unseekable(held), "w") as package:
+        package.writestr(zipfile.ZipInfo("stored ü", (2001, 2, 3, 4, 5, 6)), b"abc")
+        package.writestr("packed", b"abc" * 500_000, zipfile.ZIP_DEFLATED)
+        package.writestr("nothing", b"")
+    made = io.BytesIO()
+    with zipfile.ZipFile(held) as source, zipfile.ZipFile(made, "w") as target:
+        for entry in source.infolist():
+            copy_entry(source, entry, target)
+        target.writestr("more", b"x")
+    with zipfile.ZipFile(held) as source, zipfile.ZipFile(made) as target:
+        assert target.testzip() is None
+        assert target.namelist() == [*source.namelist(), "more"]
+        for entry in source.infolist():
+            copy = target.getinfo(entry.filename)
+            assert target.read(copy) == source.read(entry)
+            for name in ("date_time", "compress_type", "compress_size", "external_attr", "create_system"):
+                assert getattr(copy, name) == getattr(entry, name)
+
+
+def test_an_entry_that_is_not_where_it_should_be_is_not_copied() -> None:
+    held = io.BytesIO()
+    with zipfile.ZipFile(held, "w") as package:
+        package.writestr("one", b"abc")
+    with zipfile.ZipFile(io.BytesIO(held.getvalue().replace(b"PK\x03\x04", b"PK\x03\x05"))) as source:
+        with zipfile.ZipFile(io.BytesIO(), "w") as target, pytest.raises(zipfile.BadZipFile):
+            copy_entry(source, source.getinfo("one"), target)
