@@ -23,15 +23,27 @@ KNOWN_BY = {
 HEADINGS, FIRST = 2, 3
 
 
-def fill(book: Path, entries: Path) -> None:
-    """Type all entries of a page into the workbook and save it."""
+def fill(book: Path, entries: Path, *, but: str = "", only: str = "") -> None:
+    """Type the entries of a page into the workbook and save it; those of all sheets, all `but` one, or `only` one."""
     pages: dict[str, Any] = tomllib.loads(entries.read_text("utf-8"))
     opened = openpyxl.load_workbook(book)
     for sheet, typed in pages.items():
+        if sheet == but or (only and sheet != only):
+            continue
         if isinstance(typed, dict):
             _fill_form(opened[sheet], typed)
         else:
             _fill_rows(opened[sheet], typed)
+    opened.save(book)
+
+
+def type_over(book: Path, sheet: str, known: str, heading: str, value: object) -> None:
+    """Type one cell: on the row of a sheet whose id is `known`, under a heading."""
+    opened = openpyxl.load_workbook(book)
+    page = opened[sheet]
+    columns = {_name(cell.value): number for number, cell in enumerate(page[HEADINGS], 1)}
+    (row,) = (cell.row for cell in page["B"] if cell.value == known)
+    page.cell(row, columns[heading]).value = value
     opened.save(book)
 
 
