@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from appraise.checks.context import CheckContext
 from appraise.checks.registry import check
 from appraise.checks.required import blanks, records_of
-from appraise.checks.text import mentions, plain, same_name, says_nothing, word_count
+from appraise.checks.text import mentions, plain, plain_serial, same_name, says_nothing, word_count
 from appraise.model.finding import Finding, finding
 from appraise.model.missing import BLANK, NOT_INSPECTED, UNKNOWN, given
 from appraise.records.declare import ColumnKind, place_of
@@ -33,8 +33,8 @@ def serial_twice(context: CheckContext) -> Iterator[Finding]:
     """No two items of one maker have the same serial, unless they are one set."""
     first: dict[tuple[str, str], Item] = {}
     for item in context.items.values():
-        if given(item.serial) and plain(item.serial) and not says_nothing(item.serial):
-            other = first.setdefault((plain(item.maker), plain(item.serial)), item)
+        if given(item.serial) and plain_serial(item.serial) and not says_nothing(item.serial):
+            other = first.setdefault((plain(item.maker), plain_serial(item.serial)), item)
             in_one_set = given(item.set_id) and same_name(item.set_id, other.set_id)
             if other is not item and not in_one_set:
                 place = place_of(ITEMS, item, "serial")

@@ -6,7 +6,7 @@ from datetime import timedelta
 
 from appraise.checks.context import CheckContext
 from appraise.checks.registry import check
-from appraise.checks.text import mentions, plain, says_nothing
+from appraise.checks.text import mentions, plain, plain_serial, says_nothing
 from appraise.model.finding import Finding, finding
 from appraise.model.missing import BLANK, given
 from appraise.records.declare import place_of
@@ -28,9 +28,9 @@ MADE_AT = {
 
 def object_key(record: Sale | Item) -> tuple[str, str] | None:
     """Return what tells one object from another, maker and serial as compared; None where a serial is not stated."""
-    if says_nothing(record.serial) or not plain(record.serial) or not plain(record.maker):
+    if says_nothing(record.serial) or not plain_serial(record.serial) or not plain(record.maker):
         return None
-    return plain(record.maker), plain(record.serial)
+    return plain(record.maker), plain_serial(record.serial)
 
 
 def same_object(one: Sale | Item, other: Sale | Item) -> bool:

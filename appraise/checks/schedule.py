@@ -1,5 +1,6 @@
 """Checks of the schedule as a whole and of its yearly update, sale and liquidation: ids that hold, nothing twice."""
 
+import re
 from collections.abc import Iterator
 
 from appraise.checks.context import CheckContext
@@ -22,7 +23,8 @@ def columns_of_the_schedule(context: CheckContext) -> Iterator[Finding]:
     for place, column, record in blanks(context, *SHEETS_OF_A_SCHEDULE):
         item = getattr(record, "item", None)
         about = (item,) if isinstance(item, str) else ()
-        yield finding("SCH-01", place, *about, heading=column.heading, condition=column.required)
+        where = item if isinstance(item, str) else place.sheet
+        yield finding("SCH-01", place, *about, where=where, heading=column.heading, condition=column.required)
 
 
 @check("SCH-02")
@@ -48,13 +50,18 @@ def new_id_not_there(context: CheckContext) -> Iterator[Finding]:
             yield finding("SCH-03", place, record.new, found=record.new)
 
 
+#: A description of a case begins with it: "Case of ...", "Original hard case of ..."; "Bow in its case" is a bow.
+_NOT_A_CASE = "in|its|with|without|no|and|for|of|from|plus|including|less"
+_A_CASE = re.compile(rf"\s*(?:(?!(?:{_NOT_A_CASE})\b)[\w'’-]+\s+){{0,3}}case\b", re.IGNORECASE)
+
+
 @check("SCH-04")
 def case_twice(context: CheckContext) -> Iterator[Finding]:
     """A case is valued with its instrument or on a line of its own, not both."""
     cases = [
         (key, item)
         for key, item in context.items.items()
-        if mentions(item.model, "case") or (given(item.description) and item.description.lower().startswith("case"))
+        if mentions(item.model, "case") or (given(item.description) and _A_CASE.match(item.description))
     ]
     for key, case in cases:
         for other_key, other in context.items.items():

@@ -93,6 +93,20 @@ def plain(name: str | Missing) -> str:
     return "".join(letter for letter in letters.casefold() if letter.isalnum())
 
 
+_SERIAL_WORDS = re.compile(
+    r"\s*(?:(?:serial|ser)\b[\s.:]*)?(?:(?:number|numero|num|nr|no)(?=[\s.:])|#|№|n[°º])?[\s.:]*", re.IGNORECASE
+)
+
+
+def plain_serial(serial: str | Missing) -> str:
+    """Return a serial for comparing: as `plain`, without words before it that only say it is a number.
+
+    >>> plain_serial("Serial No. 22-17"), plain_serial("#2217"), plain_serial("NO2217")
+    ('2217', '2217', 'no2217')
+    """
+    return plain(_SERIAL_WORDS.sub("", serial, count=1)) if given(serial) else ""
+
+
 def same_name(one: str | Missing, other: str | Missing) -> bool:
     """Say whether two names are given and equal but for case, spaces, accents and punctuation."""
     return plain(one) != "" and plain(one) == plain(other)

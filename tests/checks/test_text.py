@@ -2,7 +2,17 @@
 
 import pytest
 
-from appraise.checks.text import affirms, covers, listed, mentions, plain, same_name, says_nothing, unknown_ids
+from appraise.checks.text import (
+    affirms,
+    covers,
+    listed,
+    mentions,
+    plain,
+    plain_serial,
+    same_name,
+    says_nothing,
+    unknown_ids,
+)
 from appraise.model.missing import BLANK, UNKNOWN
 
 
@@ -56,3 +66,23 @@ def test_names_are_compared_without_case_accents_and_punctuation() -> None:
     assert same_name("Pardlowe  Électric", "PARDLOWE electric")
     assert not same_name("", "")
     assert not same_name(BLANK, BLANK)
+
+
+@pytest.mark.parametrize(
+    ("typed", "compared"),
+    [
+        ("22-17", "2217"),
+        ("No. 22 17", "2217"),
+        ("Serial no.: 2217", "2217"),
+        ("Nº 2217", "2217"),
+        ("№ 2217", "2217"),
+        ("#2217", "2217"),
+        ("Nr 2217", "2217"),
+        ("NO2217", "no2217"),
+        ("N2217", "n2217"),
+        ("Nova 3", "nova3"),
+        (BLANK, ""),
+    ],
+)
+def test_a_serial_is_compared_without_words_that_only_say_it_is_a_number(typed: object, compared: str) -> None:
+    assert plain_serial(typed) == compared  # type: ignore[arg-type]

@@ -84,10 +84,13 @@ def _of_index(line: Line, time: Timeline) -> list[Finding]:
 
 
 def _refused(line: Line) -> list[Finding]:
-    if not isinstance(line.work.figures.get("adjusted"), NoFigure):
+    adjusted = line.work.figures.get("adjusted")
+    if not isinstance(adjusted, NoFigure):
         return []
     place = place_of(COMPARISONS, line.comparison, "weight")
-    return [finding("CMP-06", place, *line.subjects, found=str(line.weight), line=line.name)]
+    reasons = dict.fromkeys(f"{one.code} on {one.place.sheet}, row {one.place.row}" for one in adjusted.because)
+    said = {"line": line.name, "reasons": "; ".join(reasons)}
+    return [finding("CMP-06", place, *line.subjects, found=str(line.weight), **said)]
 
 
 def _of_size(line: Line) -> list[Finding]:
