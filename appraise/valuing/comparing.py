@@ -9,7 +9,7 @@ from appraise.model.finding import Finding, finding
 from appraise.model.ledger import Ledger
 from appraise.model.missing import BLANK, given
 from appraise.records.declare import place_of
-from appraise.records.market import COMPARISONS, Comparison
+from appraise.records.market import COMPARISONS, SALES, Comparison
 from appraise.valuing.inputs import Inputs
 from appraise.valuing.model_period import period_percent, subject_share
 from appraise.valuing.result import ComparisonResult
@@ -119,7 +119,7 @@ def brought(line: Line, subject: Subject, *, object_steps: bool) -> Outcome:
     """Return the price of a line after all its steps (figure `adjusted`)."""
     price = converted(line, price_basis(line))
     price = at_market_level(line, price)
-    price = time_adjusted(line, price, subject.time)
+    price = _above_zero(line, time_adjusted(line, price, subject.time))
     if not object_steps:
         return line.work.keep("adjusted", price)
     steps = (
@@ -130,6 +130,13 @@ def brought(line: Line, subject: Subject, *, object_steps: bool) -> Outcome:
     )
     percents = [percent for percent in steps if percent is not None]
     return adjusted_price(line, price, after_percents(line, price, percents), percents)
+
+
+def _above_zero(line: Line, price: Outcome) -> Outcome:
+    """Return the price; one that conversion or level has rounded to nothing is refused as a price of zero is."""
+    if isinstance(price, Figure) and price.number <= 0:
+        return line.work.refuse("adjusted", "CMP-22", place_of(SALES, line.sale, "price"), found=str(price.number))
+    return price
 
 
 def _typed_percents(line: Line) -> list[str]:

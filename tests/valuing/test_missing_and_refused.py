@@ -326,3 +326,34 @@ def test_sales_tax_stated_unknown_is_not_taken_for_none() -> None:
     line = valuation.comparisons[0]
     assert isinstance(line.adjusted, NoFigure)
     assert [(one.code, one.place) for one in line.adjusted.because] == [("VAL-01", Place("Sales", 2, "tax_included"))]
+
+
+def with_level_and_lump(level: str, lump: str) -> Mapping[str, str]:
+    return first_sale(
+        "dealer sold | USD | 0.01 | 2024-03-01 | | | 8 |", comparisons=comparisons(f" | {level} | | | | {lump} | 1")
+    )
+
+
+@pytest.mark.parametrize("route", ["adjusted", "relative"])
+def test_a_price_rounded_to_nothing_is_refused(route: str) -> None:
+    """0.01 less 99 percent is 0.00: no price, whatever a lump sum would add to it, and no division by it."""
+    opinions = f"item | value_type | route\nG01 | fair market value | {route}"
+    valuation, _ = opinion_of(dict(with_level_and_lump("-99", "10")) | {"opinions": opinions})
+    line = valuation.comparisons[0]
+    assert isinstance(line.adjusted, NoFigure)
+    assert [(one.code, one.place) for one in line.adjusted.because] == [("CMP-22", Place("Sales", 2, "price"))]
+
+
+def test_a_lump_sum_that_leaves_nothing_after_rounding_is_refused() -> None:
+    valuation, _ = opinion_of(with_level_and_lump("", "-0.009"))
+    line = valuation.comparisons[0]
+    assert isinstance(line.adjusted, NoFigure)
+    assert [one.code for one in line.adjusted.because] == ["CMP-39"]
+
+
+def test_an_index_figure_of_nothing_to_four_decimals_is_no_point() -> None:
+    items = "id | maker | model | index\nG01 | Skarvholm | Consul 17 | A"
+    indexes = "index | month | figure | carry_last\nA | 2024-01 | 0.00004 | yes\nA | 2024-02 | 0.00005 | yes"
+    valuation, _ = opinion_of(PLAIN | {"items": items, "indexes": indexes})
+    assert figures_text(valuation)["index_valuation"] == "0.0001"
+    assert figures_text(valuation)["value"] == "11000.00"

@@ -6,10 +6,12 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from appraise.model.finding import Finding, finding
+from appraise.model.kinds import INDEX
 from appraise.model.missing import given
 from appraise.model.months import Month, month_number
 from appraise.records.declare import place_of
 from appraise.records.tables import INDEXES, IndexPoint
+from appraise.valuing.operations import CARRIED
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +112,7 @@ def indexes(rows: Iterable[IndexPoint]) -> tuple[Indexes, list[Finding]]:
                 finding("TBL-01", place_of(INDEXES, row, "figure"), row.index, sheet=INDEXES.name, heading="Figure")
             )
             continue
-        if row.figure <= 0:
+        if CARRIED.result([row.figure], INDEX.places) <= 0:
             findings.append(_at(row, "TBL-22", "figure", found=str(row.figure)))
             continue
         first = found.setdefault(row.index, {}).setdefault(month, row)

@@ -22,8 +22,8 @@ def adjusted_price(line: Line, before: Outcome, after: Outcome, percents: Sequen
     work = line.work
     kind = typed_report_money(line.inputs)
     lump = work.cell(COMPARISONS, line.comparison, "lump", blank=Decimal(0), kind=kind)
-    if isinstance(after, Figure) and isinstance(lump, Figure) and after.number + lump.number <= 0:
-        place, left = place_of(COMPARISONS, line.comparison, "lump"), after.number + lump.number
+    if isinstance(after, Figure) and isinstance(lump, Figure) and (left := _left(line, after, lump)) <= 0:
+        place = place_of(COMPARISONS, line.comparison, "lump")
         return work.refuse("adjusted", "CMP-39", place, found=str(lump.number), adjusted=left)
     adjusted = work.figure("adjusted", line.report_money, SUM, after, lump)
     if isinstance(adjusted, NoFigure):
@@ -31,3 +31,10 @@ def adjusted_price(line: Line, before: Outcome, after: Outcome, percents: Sequen
     work.figure("net_pct", PERCENT, PERCENT_ABOVE, adjusted, before)
     work.figure("gross_pct", PERCENT, GROSS, lump, before, *percents)
     return adjusted
+
+
+def _left(line: Line, after: Figure, lump: Figure) -> Decimal:
+    """Return what the lump sum leaves: the sum itself, or the nothing it is rounded to."""
+    left = after.number + lump.number
+    rounded = SUM.result([after.number, lump.number], line.report_money.places)
+    return left if rounded else rounded
