@@ -8,6 +8,8 @@ from appraise.report.engine.environment import clean
 from appraise.report.engine.names import XML_HEAD
 
 QUIET = "55595F"
+#: Text that stands out on white and on light bars alike.
+TEXT = "1A1A1A"
 _SPACES = (
     'xmlns:c="http://schemas.openxmlformats.org/drawingml/2006/chart" '
     'xmlns:a="http://schemas.openxmlformats.org/drawingml/2006/main" '
@@ -36,6 +38,14 @@ def solid(colour: str, opaque: int = 100) -> str:
     return (
         f'<c:spPr><a:solidFill><a:srgbClr val="{colour}">{alpha}</a:srgbClr></a:solidFill>'
         "<a:ln><a:noFill/></a:ln></c:spPr>"
+    )
+
+
+def edged(colour: str, edge: str) -> str:
+    """Return a light fill with a dark edge: what is printed on it may run on over its end and stays readable."""
+    return (
+        f'<c:spPr><a:solidFill><a:srgbClr val="{colour}"/></a:solidFill><a:ln w="9525"><a:solidFill>'
+        f'<a:srgbClr val="{edge}"/></a:solidFill></a:ln></c:spPr>'
     )
 
 
@@ -93,13 +103,13 @@ def _point_labels(printed: Sequence[str]) -> str:
         return ""
     one = "".join(
         f'<c:dLbl><c:idx val="{n}"/><c:tx><c:rich><a:bodyPr/><a:p><a:pPr><a:defRPr sz="800"/></a:pPr><a:r>'
-        f'<a:rPr lang="en-US" sz="800"><a:solidFill><a:srgbClr val="FFFFFF"/></a:solidFill>'
+        f'<a:rPr lang="en-US" sz="800"><a:solidFill><a:srgbClr val="{TEXT}"/></a:solidFill>'
         f'<a:latin typeface="Arial"/></a:rPr><a:t>{shown(text)}</a:t></a:r></a:p></c:rich></c:tx>'
         f'<c:dLblPos val="inBase"/>{_SHOW.format(1)}</c:dLbl>'
         for n, text in enumerate(printed)
         if text
     )
-    return f'<c:dLbls>{one}{text_size(800, "FFFFFF")}<c:dLblPos val="inBase"/>{_SHOW.format(0)}</c:dLbls>'
+    return f'<c:dLbls>{one}{text_size(800, TEXT)}<c:dLblPos val="inBase"/>{_SHOW.format(0)}</c:dLbls>'
 
 
 def bar_chart(series: str, axes: tuple[int, int], gap: int) -> str:
@@ -140,7 +150,7 @@ def category_axis(ident: int, crossing: int, *, hidden: bool = False, top_down: 
     return (
         f'<c:catAx><c:axId val="{ident}"/><c:scaling><c:orientation val="{order}"/></c:scaling>'
         f'<c:delete val="0"/><c:axPos val="{place}"/><c:majorTickMark val="none"/>'
-        f'<c:minorTickMark val="none"/>{labels}{text_size(800, "1A1A1A")}'
+        f'<c:minorTickMark val="none"/>{labels}{text_size(800, TEXT)}'
         f'<c:crossAx val="{crossing}"/><c:crosses val="autoZero"/><c:auto val="0"/><c:lblAlgn val="ctr"/>'
         '<c:lblOffset val="100"/><c:noMultiLvlLbl val="1"/></c:catAx>'
     )

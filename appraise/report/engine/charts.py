@@ -16,6 +16,7 @@ from appraise.report.engine.chart_xml import (
     bar_chart,
     category_axis,
     chart_space,
+    edged,
     grouped,
     hatched,
     one_series,
@@ -25,7 +26,7 @@ from appraise.report.engine.chart_xml import (
 )
 from appraise.report.engine.views import HistoryChart, PriceChart, TimeBar, TimeChart
 
-_INK, _MAIN, _BAND, _LINE = "1F2A44", "5B7596", "B8862B", "8A1C1C"
+_MAIN, _LIGHT, _BAND = "5B7596", "D3DDE9", "B8862B"
 _LINES = ("8C5A2B", "1F2A44", "2E6B4F", "6B3F7A")
 _SERIES = (("1F2A44", "circle"), ("8C5A2B", "square"), ("2E6B4F", "triangle"), ("6B3F7A", "diamond"))
 _ZERO = Decimal(0)
@@ -132,11 +133,18 @@ def _price(chart: PriceChart) -> str:
     if chart.low is not None and chart.high is not None:
         labels.append(chart.words[1])
     categories, count = _categories(labels, _PRICES), len(labels)
-    rows = _own_row(0, chart.words[0], _MAIN, categories, count, 0, chart.values, chart.printed)
+    rows = _own_row(0, chart.words[0], edged(_LIGHT, _MAIN), categories, count, 0, chart.values, chart.printed)
     for n, line in enumerate(chart.lines):
         colour = _LINES[n % len(_LINES)]
         rows += _own_row(
-            n + 1, line.label, colour, categories, count, len(chart.labels) + n, (line.value,), (line.printed,)
+            n + 1,
+            line.label,
+            edged(_LIGHT, colour) if line.printed else solid(colour),
+            categories,
+            count,
+            len(chart.labels) + n,
+            (line.value,),
+            (line.printed,),
         )
     pieces = "".join(
         one_series(number, name, look, categories, [width] * count)
@@ -154,7 +162,7 @@ def _price(chart: PriceChart) -> str:
 def _own_row(
     number: int,
     name: str,
-    colour: str,
+    look: str,
     categories: str,
     count: int,
     start: int,
@@ -164,7 +172,7 @@ def _own_row(
     """Return a series that has values in its own rows only."""
     after = count - start - len(values)
     padded = [*[None] * start, *values, *[None] * after]
-    return one_series(number, name, solid(colour), categories, padded, printed=[*[""] * start, *printed, *[""] * after])
+    return one_series(number, name, look, categories, padded, printed=[*[""] * start, *printed, *[""] * after])
 
 
 def _second_axes(low: Decimal, high: Decimal) -> str:

@@ -1,8 +1,9 @@
 """The same report as PDF, through LibreOffice where it is installed: tagged, with its contents list brought up to date.
 
 LibreOffice is started with a profile folder of its own, so that neither a running office nor its settings matter, and
-a small macro in that profile opens the Word file, updates the contents list (which the plain conversion does not do)
-and stores the PDF. LibreOffice ends with success even when it has failed; so the file itself is looked at.
+a small macro in that profile opens the Word file, updates the contents list (which the plain conversion does not do),
+gives the charts back the descriptions that are lost when a Word file is opened, and stores the PDF. LibreOffice ends
+with success even when it has failed; so the file itself is looked at.
 """
 
 import hashlib
@@ -12,10 +13,15 @@ import shutil
 import signal
 import subprocess
 import tempfile
+import zipfile
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from xml.sax.saxutils import escape
+
+from lxml import etree  # type: ignore[import-untyped]
+
+from appraise.report.engine.names import WP, C
 
 #: Names under which LibreOffice is started, and where it lies when it is not on the path.
 PROGRAMS = ("soffice", "libreoffice")
@@ -67,7 +73,9 @@ def make_pdf(word_file: Path, *, created: date, seconds: int = 300, office: str 
         home = Path(folder)
         source, target = home / "report.docx", home / "report.pdf"
         shutil.copyfile(word_file, source)
-        _write_profile(home / "profile", source, target)
+        described = home / "charts.txt"
+        described.write_text("\n".join(_chart_descriptions(source)), "utf-8")
+        _write_profile(home / "profile", source, target, described)
         command = [
             program,
             "-env:UserInstallation=" + (home / "profile").as_uri(),
@@ -110,6 +118,22 @@ def _run(command: list[str], environment: dict[str, str], seconds: int) -> bool:
     return True
 
 
+def _chart_descriptions(word_file: Path) -> list[str]:
+    """Return the descriptions of the charts of a Word file, in order, a line each; none of what is no such file."""
+    if not zipfile.is_zipfile(word_file):
+        return []
+    found = []
+    with zipfile.ZipFile(word_file) as package:
+        if "word/document.xml" not in package.namelist():
+            return []
+        with package.open("word/document.xml") as stream:
+            for _, inline in etree.iterparse(stream, tag=f"{WP}inline"):
+                if next(inline.iter(f"{C}chart"), None) is not None:
+                    found.append((inline.find(f"{WP}docPr").get("descr") or "").replace("\n", " "))
+                inline.clear()
+    return found
+
+
 _COUNT = re.compile(rb"/Type\s*/Pages\b[^>]*?/Count\s+(\d+)|/Count\s+(\d+)[^>]*?/Type\s*/Pages\b", re.DOTALL)
 
 
@@ -146,6 +170,22 @@ Function Named(key As String, content As Variant) As Variant
     Named = pair
 End Function
 
+Sub Describe(charts As Object)
+    Dim lines As Object, n As Integer, told(charts.getCount()) As String
+    lines = createUnoService("com.sun.star.io.TextInputStream")
+    lines.setInputStream(createUnoService("com.sun.star.ucb.SimpleFileAccess").openFileRead("{described}"))
+    lines.setEncoding("UTF-8")
+    n = 0
+    Do While Not lines.isEOF() And n < charts.getCount()
+        told(n) = lines.readLine()
+        n = n + 1
+    Loop
+    If Not lines.isEOF() Or n < charts.getCount() Then Exit Sub
+    For n = 0 To charts.getCount() - 1
+        If charts.hasByName("Object" & (n + 1)) Then charts.getByName("Object" & (n + 1)).Description = told(n)
+    Next n
+End Sub
+
 Sub Convert
     On Error Goto Finish
     Dim opened As Object, indexes As Object, round As Integer, n As Integer
@@ -158,6 +198,7 @@ Sub Convert
         Next n
         opened.refresh()
     Next round
+    Describe opened.getEmbeddedObjects()
     Dim choices As Variant
     choices = Array(Named("UseTaggedPDF", True), Named("PDFUACompliance", True), Named("ExportBookmarks", True), _
         Named("DisplayPDFDocumentTitle", True), Named("UseLosslessCompression", False), Named("Quality", 90), _
@@ -171,11 +212,12 @@ End Sub
 """
 
 
-def _write_profile(profile: Path, source: Path, target: Path) -> None:
-    """Write a profile whose standard library holds the macro for these two files."""
+def _write_profile(profile: Path, source: Path, target: Path, described: Path) -> None:
+    """Write a profile whose standard library holds the macro for these files; `described` has the charts' texts."""
     library = profile / "user" / "basic" / "Standard"
     library.mkdir(parents=True)
     macro = _MACRO.replace("{source}", source.as_uri()).replace("{target}", target.as_uri())
+    macro = macro.replace("{described}", described.as_uri())
     macro = macro.replace(
         "com_sun_star_uno_Any(choices)", 'CreateUnoValue("[]com.sun.star.beans.PropertyValue", choices)'
     )

@@ -105,7 +105,7 @@ def test_day_and_marks_of_a_pdf_come_from_the_report_and_its_content() -> None:
 
 def test_more_charts_are_kept_open_than_the_twenty_of_the_office_program(tmp_path: Path) -> None:
     """With its own setting LibreOffice 7.4 draws all charts but the last twenty from pictures, stretched."""
-    pdf._write_profile(tmp_path / "profile", tmp_path / "a.docx", tmp_path / "a.pdf")
+    pdf._write_profile(tmp_path / "profile", tmp_path / "a.docx", tmp_path / "a.pdf", tmp_path / "a.txt")
     settings = (tmp_path / "profile" / "user" / "registrymodifications.xcu").read_text("utf-8")
     found = re.search(r'Cache/Writer"><prop oor:name="OLE_Objects" oor:op="fuse"><value>(\d+)</value>', settings)
     assert found and int(found[1]) >= 200
