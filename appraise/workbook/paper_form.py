@@ -1,7 +1,7 @@
 """The inspection form on paper: for each begun item what to look at, to be printed and taken along.
 
-One page or two an item, on paper of the size A4. What is written by hand is typed afterwards on Inspection, Parts
-and Photos, whose lines are the same.
+One page or two an item, on paper of the size A4, the second with parts and photographs. What is written by hand is
+typed afterwards on Items, Inspection, Parts and Photos, whose lines are the same.
 """
 
 from collections.abc import Callable, Mapping, Sequence
@@ -15,6 +15,8 @@ Look = Callable[..., Any]
 
 _WIDTHS = (37, 47, 30)
 _LINE = 21
+#: About so many lines of a form stand on one page.
+_LINES_OF_A_PAGE = 48
 _BOX = "\u2610"
 _STATES = "  ".join(f"{_BOX} {state.value.split()[0]}" for state in PartState)
 #: What the sheet Items asks of every object and only the visit can tell.
@@ -45,7 +47,7 @@ def write_paper_form(page: Any, look: Look, items: Sequence[Mapping[str, Any]]) 
         if isinstance(item.get("family"), Family):
             if row:
                 breaks.append(row)
-            row = _write_item(page, look, row, item)
+            row = _write_item(page, look, row, item, breaks)
     for number, shown in enumerate(_WIDTHS):
         page.set_column(number, number, shown)
     page.set_h_pagebreaks(breaks)
@@ -57,7 +59,9 @@ def write_paper_form(page: Any, look: Look, items: Sequence[Mapping[str, Any]]) 
     page.set_footer("&LOn paper&RPage &P of &N")
 
 
-def _write_item(page: Any, look: Look, row: int, item: Mapping[str, Any]) -> int:
+def _write_item(page: Any, look: Look, row: int, item: Mapping[str, Any], breaks: list[int]) -> int:
+    """Write the form of one item; where it takes a second page, that begins with the parts."""
+    first = row
     family: Family = item["family"]
     lists: FamilyLists = family_lists(family)
     page.write_string(row, 0, f"Inspection of {item.get('id', '')}: {family}", look(looks.TITLE))
@@ -70,6 +74,8 @@ def _write_item(page: Any, look: Look, row: int, item: Mapping[str, Any]) -> int
         row += 1
     row = _write_block(page, look, row, ("For the sheet Items", "As seen, or as told", "Proof, or why not"), _WHOLE)
     row = _write_block(page, look, row, ("Look at", "Found", "Not inspected, because"), lists.inspection)
+    if row - first + len(lists.parts) + len(lists.photos) + 3 > _LINES_OF_A_PAGE:
+        breaks.append(row)
     row = _write_block(page, look, row, ("Part", "State: tick one", "Seen by; changed about"), lists.parts, _STATES)
     wanted = [f"{_BOX} {photo.of}" for photo in lists.photos]
     return _write_block(page, look, row, ("Photograph", "File or number", "Remark"), wanted)
@@ -89,7 +95,7 @@ def _write_block(
 
 def _write_cells(page: Any, look: Look, row: int, texts: Sequence[str]) -> int:
     plain = look(looks.PLAIN, {"border": 1, "text_wrap": True, "valign": "vcenter"})
-    small = look(looks.PLAIN, {"border": 1, "text_wrap": True, "valign": "vcenter", "font_size": 7.5})
+    small = look(looks.PLAIN, {"border": 1, "text_wrap": True, "valign": "vcenter", "font_size": 9})
     for number, text in enumerate(texts):
         page.write_string(row, number, text, small if _BOX in text and number == 1 else plain)
     page.set_row(row, _LINE * (2 if len(texts[0]) > 40 else 1))

@@ -80,8 +80,8 @@ def write_start(
     fitting = _fitting(use)
     steps = [(what, how.replace("{fitting}", fitting)) for what, how in (_LIBRARY_STEPS if library else _JOB_STEPS)]
     row = _write_steps(page, look, 3, steps)
-    row = _write_rules(page, look, row + 1)
     row = _write_legend(page, look, row + 1)
+    row = _write_rules(page, look, row + 1)
     row = _write_sheets(page, look, row + 1, sheets, use)
     if hidden:
         _write_hidden(page, look, row + 1, hidden)
