@@ -63,7 +63,7 @@ def read_code(stamped: str, examined_year: int) -> Code | str:
             readings.append(CodeReading(source, full, int(week), unlikely or against))
     if not readings:
         weeks = ", ".join(dict.fromkeys(week for _, _, week, _ in splits))
-        return f"week {weeks} is none, or the year is not yet reached"
+        return f"there is no week {weeks}, or its year is not yet reached"
     readings.sort(key=lambda one: one.unlikely)
     usual = [one for one in readings if not one.unlikely] or readings
     one_figure = any(len(year) == 1 and not unlikely for _, year, _, unlikely in splits)

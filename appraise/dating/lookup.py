@@ -1,5 +1,6 @@
 """Evidence by id: a period from the appraiser's Feature periods, or a published fact."""
 
+import re
 from dataclasses import replace
 from difflib import get_close_matches
 
@@ -43,7 +44,9 @@ def unknown_id(line: Line, known: tuple[str, ...]) -> Found:
         return Found(None, (line.finding("DAT-14", "reference", name, choices=choices),))
     if line.typed:
         return read_typed(line)
-    near = "; ".join(get_close_matches(name, known, n=3, cutoff=0.5)) or "none alike"
+    padded = re.sub(r"^([A-Za-z])(\d)(?!\d)", r"\g<1>0\2", name).upper()  # `C2` is `C02`
+    alike = [padded] if padded in known else get_close_matches(name, known, n=3, cutoff=0.5)
+    near = "; ".join(alike) or "none alike"
     return Found(None, (line.finding("DAT-13", "reference", name, near=near),))
 
 

@@ -105,6 +105,12 @@ def test_an_unknown_id_proposes_the_nearest() -> None:
     assert "bound-holes" in dict(findings[0].details)["near"]
 
 
+def test_an_id_of_a_fact_without_its_nought_proposes_that_fact() -> None:
+    _, findings = _read(EvidenceKind.ADDRESS, reference="C2")
+    assert _codes(findings) == ["DAT-13"]
+    assert dict(findings[0].details)["near"] == "C02"
+
+
 def test_typed_words_go_before_an_id() -> None:
     statement, findings = _read(EvidenceKind.FEATURE, reference="bound-holes", date="1940")
     assert statement is not None
