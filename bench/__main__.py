@@ -11,17 +11,18 @@ from bench.table import table
 
 
 def main() -> None:
-    """Make what is missing of the inputs, measure, print the table."""
+    """Make what is missing of the inputs, measure, print the table and keep it in the folder after every round."""
     asked = _arguments()
     inputs = Inputs(asked.folder.resolve())
     chosen = [one for one in lines(inputs, tuple(sorted(set(asked.size)))) if asked.only in one.name]
     inputs.make(word for one in chosen for command in (one.ours, one.base or ()) for word in command)
-    results = measure(chosen, asked.rounds, lambda text: print(text, flush=True))
-    print()
     day = datetime.now().astimezone().date().isoformat()
-    text = "\n".join(table(results, day=day, rounds=asked.rounds))
-    print(text)
-    (inputs.folder / "table.md").write_text(text + "\n", encoding="utf-8")
+    rounds = measure(chosen, asked.rounds, lambda words: print(words, flush=True))
+    text = ""
+    for number, results in enumerate(rounds, 1):
+        text = "\n".join(table(results, day=day, rounds=number))
+        (inputs.folder / "table.md").write_text(f"{text}\n", encoding="utf-8")
+    print(f"\n{text}")
 
 
 def _arguments() -> argparse.Namespace:

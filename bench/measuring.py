@@ -1,7 +1,7 @@
 """One interleaved run: every line once a round, ours and base one after the other, so that noise meets both alike."""
 
 import shutil
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from math import isnan
 from statistics import median
@@ -35,8 +35,8 @@ class Result:
         return self.middle >= self.line.wanted if self.line.inverse else self.middle <= self.line.wanted
 
 
-def measure(lines: Sequence[Line], rounds: int, say: Say) -> list[Result]:
-    """Return the results of all lines after so many rounds."""
+def measure(lines: Sequence[Line], rounds: int, say: Say) -> Iterator[list[Result]]:
+    """Yield the results of all lines after each round, the same list every time."""
     run(python("-m", "compileall", "-q", "appraise", "bench"))
     results = [Result(line) for line in lines]
     for number in range(1, rounds + 1):
@@ -50,7 +50,7 @@ def measure(lines: Sequence[Line], rounds: int, say: Say) -> list[Result]:
                 result.refused = str(failed)
             last = f"{result.ratios[-1]:.2f}" if result.ratios else result.refused
             say(f"  round {number}: {result.line.name}: {last}")
-    return results
+        yield results
 
 
 def _once(result: Result, known: dict[tuple[str, ...], Measured]) -> None:

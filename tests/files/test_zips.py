@@ -118,6 +118,6 @@ def test_an_entry_that_is_not_where_it_should_be_is_not_copied() -> None:
     held = io.BytesIO()
     with zipfile.ZipFile(held, "w") as package:
         package.writestr("one", b"abc")
-    with zipfile.ZipFile(io.BytesIO(held.getvalue().replace(b"PK\x03\x04", b"PK\x03\x05"))) as source:
-        with zipfile.ZipFile(io.BytesIO(), "w") as target, pytest.raises(zipfile.BadZipFile):
-            copy_entry(source, source.getinfo("one"), target)
+    broken = zipfile.ZipFile(io.BytesIO(held.getvalue().replace(b"PK\x03\x04", b"PK\x03\x05")))
+    with broken, zipfile.ZipFile(io.BytesIO(), "w") as target, pytest.raises(zipfile.BadZipFile):
+        copy_entry(broken, broken.getinfo("one"), target)
