@@ -23,8 +23,7 @@ def columns_of_the_schedule(context: CheckContext) -> Iterator[Finding]:
     for place, column, record in blanks(context, *SHEETS_OF_A_SCHEDULE):
         item = getattr(record, "item", None)
         about = (item,) if isinstance(item, str) else ()
-        where = item if isinstance(item, str) else place.sheet
-        yield finding("SCH-01", place, *about, where=where, heading=column.heading, condition=column.required)
+        yield finding("SCH-01", place, *about, heading=column.heading, condition=column.required)
 
 
 @check("SCH-02")

@@ -100,7 +100,9 @@ def action(finding: Finding) -> str:
 
 
 def _fill(sentence: str, finding: Finding) -> str:
-    words = {"found": finding.found, "subjects": ", ".join(finding.subjects), **dict(finding.details)}
+    # A line of a form has no id: its sheet is named instead.
+    subjects = ", ".join(finding.subjects) or finding.place.sheet
+    words = {"found": finding.found, "subjects": subjects, **dict(finding.details)}
     return sentence.format_map(words)
 
 

@@ -54,6 +54,7 @@ def assert_well_formed(one: Finding) -> None:
     """The sentences can be filled, leave no gap in braces, and the place exists in the workbook."""
     for sentence in (message(one), action(one)):
         assert sentence
+        assert sentence[0] not in " :,"
         assert "{" not in sentence
         assert "BLANK" not in sentence
         assert "Decimal(" not in sentence
