@@ -44,7 +44,7 @@ def test_every_figure_of_demonstrations_cases_and_random_schedules(
     items = [block for own, _ in drawn for block in own]
     paths.append(written(tmp_path, "schedules", items, [whole for _, whole in drawn]))
     cases = case_blocks(monkeypatch)
-    assert {block.name[:3] for block in cases} == {f"V{number:02d}" for number in range(1, 13)}
+    assert {block.name[:3] for block in cases} >= {f"V{number:02d}" for number in range(1, 13)}
     paths.append(written(tmp_path, "cases", cases, []))
 
     again = recalculated(paths, tmp_path / "office")
