@@ -139,3 +139,4 @@ def _write_answers(book: Any, page: Any, judged: Sequence[Judged]) -> None:
             page.write_blank(row, column, None, fill)
         page.write_string(row, 7, message(one.finding)[:_LONGEST_TEXT], cell)
     page.freeze_panes(1, 0)
+    page.repeat_rows(0)

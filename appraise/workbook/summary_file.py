@@ -79,6 +79,7 @@ def write_summary(stream: BinaryIO, rows: Sequence[SummaryRow]) -> None:
             elif value:
                 page.write_string(number, column, value, plain)
     page.freeze_panes(1, 1)
+    page.repeat_rows(0)
     page.autofilter(0, 0, max(1, len(rows)), len(_HEADS) - 1)
     page.set_landscape()
     page.fit_to_pages(1, 0)

@@ -14,8 +14,7 @@ from appraise.records.vocabulary import Family, Use
 from appraise.rules.families import families, family_lists
 from appraise.workbook.aside import set_aside
 from appraise.workbook.layout import EXAMPLE
-from appraise.workbook.looks import EXAMPLE as EXAMPLE_LOOK
-from appraise.workbook.looks import NEEDED, OPTIONAL, TO_FILL, heading_text, long_width, width
+from appraise.workbook.looks import heading_text, long_width, width
 from appraise.workbook.prefill import with_family_rows
 from appraise.workbook.read import read_job
 from appraise.workbook.write import write_blank, write_job, write_library
@@ -168,20 +167,6 @@ def test_the_library_holds_the_tables_kept_across_jobs(tmp_path: Path) -> None:
     book = opened(write_library(tmp_path / "library.xlsx"))
     wanted = [sheet.name for sheet in SHEETS.values() if sheet.library]
     assert [page.title for page in book if page.sheet_state == "visible"] == ["Start", *wanted]
-
-
-def luminance(colour: str) -> float:
-    """Return the relative luminance of WCAG 2.2."""
-    parts = [int(colour[n : n + 2], 16) / 255 for n in (1, 3, 5)]
-    linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-
-
-@pytest.mark.parametrize("look", [NEEDED, OPTIONAL, EXAMPLE_LOOK, TO_FILL], ids=str)
-def test_text_stands_out_from_its_ground(look: dict[str, Any]) -> None:
-    """WCAG 2.2, success criterion 1.4.3: contrast of at least 4.5 to 1."""
-    light, dark = sorted((luminance(str(look["bg_color"])), luminance(str(look["font_color"]))), reverse=True)
-    assert (light + 0.05) / (dark + 0.05) >= 4.5
 
 
 def test_sheets_set_aside_exist_and_are_read_though_nobody_sees_them(tmp_path: Path) -> None:
