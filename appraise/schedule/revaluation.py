@@ -125,7 +125,7 @@ def _prior(work: Working, line: LineTreatment, year: Year) -> tuple[Outcome, Out
     A schedule that changes its currency is converted at the rate of each line's own value date, before it is rolled:
     what is left of the change is the market's, not the exchange's.
     """
-    foreign = given(line.prior_currency) and line.prior_currency != year.currency
+    foreign = line.prior_currency not in (Missing.BLANK, year.currency)
     exchange = Exchange(
         year.tables.rates, year.currency, line.prior_day, place_of(TREATMENTS, line, "prior_day"), "YRL-09", "YRL-10"
     )
@@ -135,7 +135,9 @@ def _prior(work: Working, line: LineTreatment, year: Year) -> tuple[Outcome, Out
             outcomes.append(None)
             continue
         typed = work.cell(TREATMENTS, line, key, name=f"{name}_foreign" if foreign else name)
-        if foreign:
+        if not given(line.prior_currency) and foreign:
+            typed = work.keep(name, work.lacking(TREATMENTS, line, "prior_currency"))
+        elif foreign:
             typed = in_report_currency(work, name, typed, currency=line.prior_currency, exchange=exchange)
         outcomes.append(typed)
     value, rounded = outcomes
@@ -200,13 +202,15 @@ def _fresh(work: Working, line: LineTreatment, year: Year, fresh: Outcome | None
     Made wholly in a foreign currency it is converted at the rate of the new effective date: the one exception to the
     rule that a price is converted at the rate of its own day.
     """
-    foreign = given(line.new_currency) and line.new_currency != year.currency
+    foreign = line.new_currency not in (Missing.BLANK, year.currency)
     if line.new_value is Missing.BLANK and fresh is not None:
         typed = fresh
     else:
         typed = work.cell(TREATMENTS, line, "new_value", name="new_foreign" if foreign else "new_typed")
     if not foreign:
         return typed
+    if not given(line.new_currency):
+        return work.keep("new_converted", work.lacking(TREATMENTS, line, "new_currency"))
     exchange = Exchange(year.tables.rates, year.currency, year.effective, year.place, "YRL-09", "YRL-10")
     return in_report_currency(work, "new_converted", typed, currency=line.new_currency, exchange=exchange)
 

@@ -6,7 +6,7 @@ numerically corresponding day in US estate tax: 26 CFR 20.6075-1 for the nine mo
 """
 
 from calendar import monthrange
-from datetime import date, timedelta
+from datetime import MAXYEAR, MINYEAR, date, timedelta
 
 from appraise.model.months import Month, month_number
 
@@ -19,10 +19,14 @@ def month_of(day: date) -> Month:
 def add_months(day: date, months: int) -> date:
     """Return the same day number `months` months later (negative: earlier), or that month's last day.
 
+    Beyond the calendar (years 1 to 9999) it is the calendar's own end.
+
     >>> add_months(date(2024, 8, 31), 6)
     datetime.date(2025, 2, 28)
     """
     year, month = divmod(month_of(day) + months, 12)
+    if not MINYEAR <= year <= MAXYEAR:
+        return date.min if year < MINYEAR else date.max
     return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))
 
 

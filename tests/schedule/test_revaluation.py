@@ -9,7 +9,7 @@ from support.valuing import records_of
 
 from appraise.model.figure import Figure
 from appraise.model.ledger import RecordingLedger
-from appraise.model.missing import BLANK, Missing
+from appraise.model.missing import BLANK, UNKNOWN, Missing
 from appraise.model.place import Place
 from appraise.records.assignment import Assignment
 from appraise.records.declare import filled
@@ -186,6 +186,18 @@ def test_currency_changed_restates_at_the_rate_of_the_prior_day() -> None:
     assert number(ledger.figures["T.prior"]) == Decimal("9000.00")
     assert new(one) == Decimal("9900.00")
     assert one.change is not None and number(one.change) == 900
+
+
+def test_a_currency_stated_unknown_is_not_the_report_s() -> None:
+    rolled = line(Treatment.INDEX, index="UP", prior_currency=UNKNOWN)
+    assert rolled.new is not None and reasons(rolled.new) == ["YRL-01"]
+    fresh = line(Treatment.FRESH, new_value=Decimal(1000), new_currency=UNKNOWN)
+    assert fresh.new is not None and reasons(fresh.new) == ["YRL-01"]
+
+
+def test_an_interval_beyond_the_calendar_is_never_due() -> None:
+    one = line(Treatment.HOLD, the_year(inspection_months=Decimal(10**9)), inspected=date(2023, 5, 12))
+    assert one.flags == ("held",)
 
 
 def test_market_or_value_type_changed_is_never_growth() -> None:

@@ -57,6 +57,12 @@ def test_adding_months_backwards() -> None:
     assert add_months(date(2024, 1, 15), -12) == date(2023, 1, 15)
 
 
+def test_adding_months_beyond_the_calendar_ends_with_it() -> None:
+    assert add_months(date(2024, 3, 31), 10**15) == date.max
+    assert add_months(date(9999, 12, 31), 1) == date.max
+    assert add_months(date(2024, 3, 31), -(10**15)) == date.min
+
+
 def test_years_after() -> None:
     assert years_after(date(2026, 3, 10), 5) == date(2031, 3, 10)
     assert years_after(date(2024, 2, 29), 5) == date(2029, 3, 1)

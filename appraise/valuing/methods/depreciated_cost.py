@@ -120,8 +120,10 @@ def replacement_cost_new(work: Working, line: Depreciation, *, exchange: Exchang
 def _converted(work: Working, line: Depreciation, key: str, exchange: Exchange) -> Outcome:
     """Return price or freight in the report's currency; a blank freight is 0."""
     blank = ZERO if key == "freight" else None
-    if not given(line.currency) or line.currency == exchange.report:
+    if line.currency in (Missing.BLANK, exchange.report):
         return work.cell(DEPRECIATION, line, key, blank=blank)
+    if not given(line.currency):
+        return work.keep(key, work.lacking(DEPRECIATION, line, "currency"))
     foreign = work.cell(DEPRECIATION, line, key, name=f"{key}_foreign", blank=blank)
     return in_report_currency(work, key, foreign, currency=line.currency, exchange=exchange)
 

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from appraise.model.figure import Outcome
 from appraise.model.kinds import money
 from appraise.model.ledger import Ledger
-from appraise.model.missing import given
+from appraise.model.missing import BLANK, given
 from appraise.model.operations import LARGER, PERCENT_OF, SMALLER, SUM
 from appraise.records.declare import place_of
 from appraise.records.market import COSTS, SALES, Cost, Sale
@@ -64,8 +64,10 @@ def _amounts(work: Working, name: str, costs: Sequence[Cost], exchange: Exchange
     amounts = []
     for number, cost in enumerate(costs, start=1):
         one = name if number == 1 else f"{name}{number}"
-        if not given(cost.currency) or cost.currency == exchange.report:
+        if cost.currency in (BLANK, exchange.report):
             amounts.append(work.cell(COSTS, cost, "amount", name=one))
+        elif not given(cost.currency):
+            amounts.append(work.keep(one, work.lacking(COSTS, cost, "currency")))
         else:
             foreign = work.cell(COSTS, cost, "amount", name=f"{one}_foreign")
             amounts.append(in_report_currency(work, one, foreign, currency=cost.currency, exchange=exchange))
@@ -86,10 +88,10 @@ def _charges(
         base = bases[0] if len(bases) == 1 else work.figure(f"{one}_base", cash, SUM, *bases)
         rate = work.cell(COSTS, cost, "percent", name=f"{one}_rate")
         charge = work.figure(f"{one}_by_rate", cash, PERCENT_OF, base, rate)
-        if given(cost.least):
+        if cost.least is not BLANK:
             least = work.cell(COSTS, cost, "least", name=f"{one}_least")
             charge = work.figure(f"{one}_not_below", cash, LARGER, charge, least)
-        if given(cost.most):
+        if cost.most is not BLANK:
             most = work.cell(COSTS, cost, "most", name=f"{one}_most")
             charge = work.figure(f"{one}_not_above", cash, SMALLER, charge, most)
         charges.append(work.figure(one, cash, CARRIED, charge))

@@ -74,7 +74,7 @@ def built_up(inputs: Inputs, work: Working, base: Outcome) -> Outcome:
         else:
             part = _cost(inputs, work, cost, base, _name(names, cost.kind))
             parts.append(part)
-            taxable += [part] if cost.taxable is True else []
+            taxable += _taxable(work, cost, part)
     if taxes:
         taxed = work.figure("taxable_sum", kind, SUM, *taxable)
         for cost in taxes:
@@ -89,6 +89,13 @@ def _name(names: Counter[str], kind: CostKind) -> str:
     name = NAMES[kind]
     names[name] += 1
     return name if names[name] == 1 else f"{name}_{names[name]}"
+
+
+def _taxable(work: Working, cost: Cost, part: Outcome) -> list[Outcome]:
+    """Return the cost if sales tax is charged on it; if that is stated unknown, the reason why there is no tax."""
+    if cost.taxable is True:
+        return [part]
+    return [] if given(cost.taxable) or cost.taxable is BLANK else [work.lacking(COSTS, cost, "taxable")]
 
 
 def _cost(inputs: Inputs, work: Working, cost: Cost, base: Outcome, name: str) -> Outcome:
@@ -113,9 +120,11 @@ def _cost(inputs: Inputs, work: Working, cost: Cost, base: Outcome, name: str) -
 def _amount(inputs: Inputs, work: Working, cost: Cost, name: str, made: str) -> Outcome:
     """Return a typed amount; a foreign one is converted at the rate of the effective date."""
     tables, kind = inputs.tables, report_money(inputs)
-    currency = cost.currency if given(cost.currency) else tables.currency
-    if not given(currency) or not given(tables.currency):
+    currency = tables.currency if cost.currency is BLANK else cost.currency
+    if not given(tables.currency):
         return work.lacking(ASSIGNMENT, tables.assignment, "currency")
+    if not given(currency):
+        return work.keep(made, work.lacking(COSTS, cost, "currency"))
     typed = work.cell(COSTS, cost, "amount", name=f"{name}_typed", kind=typed_money(currency))
     if currency == tables.currency:
         return work.figure(made, kind, CARRIED, typed)
