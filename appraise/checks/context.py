@@ -67,8 +67,12 @@ def sides_of(valuation: Valuation) -> tuple[int, ...]:
     return tuple((net.number > 0) - (net.number < 0) for net in nets if isinstance(net, Figure))
 
 
+#: Figures that are needed beside an opinion: its range, and what a policy's clause asks of a loss.
+_KEPT = ("low", "high", "total_loss", "repair_total")
+
+
 def _outcome_of(valuation: Valuation) -> Valuation:
-    figures = {name: valuation.figures[name] for name in ("low", "high") if name in valuation.figures}
+    figures = {name: valuation.figures[name] for name in _KEPT if name in valuation.figures}
     return replace(valuation, subject=_NO_FIGURES, comparisons=(), figures=figures or _NO_FIGURES, findings=())
 
 

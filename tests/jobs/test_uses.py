@@ -380,3 +380,35 @@ def test_no_section_stands_empty_and_no_text_is_unfinished(tmp_path: Path, name:
         assert both != {"heading 1"}, f"{first.text} has nothing below it"
     for words in [text_of(document), *(cell for row in table_rows(document) for cell in row)]:
         assert not re.search(r"\{\w+\}|BLANK|Decimal\(", words)
+
+
+def test_what_named_sales_come_to(tmp_path: Path) -> None:
+    """Worked case V05B, the landed cost; two pairs: 25 and 12 percent, mean 18.5, and the pair of weight 0 left out."""
+    rows = rows_for(insurance_job(), of_case("V05B"), {"M01": "Pattern 9"}, ValueType.RETAIL_REPLACEMENT)
+    pair = {"element": "case", "weight": Decimal(1), "better_source": "S1", "poorer_source": "S2", "remark": "alike"}
+    prices = {"p1": (500, 400, 1), "p2": (560, 500, 1), "p3": (900, 300, 0)}
+    rows["paired_sales"] = [
+        {**pair, "id": key, "better": Decimal(better), "poorer": Decimal(poorer), "weight": Decimal(weight)}
+        for key, (better, poorer, weight) in prices.items()
+    ]
+    document = report(tmp_path, rows)
+    assert "Worked out from named sales" in headings(document)
+    assert row_of(document, "Price in report currency, at the rate 1.0821")[1:] == ["106,045.80"]
+    assert row_of(document, "Duty, 3.2%")[1:] == ["3,439.90"]
+    assert row_of(document, "Landed cost")[1:] == ["119,650.90"]
+    assert row_of(document, "Mean")[2:] == ["", "", "80.00", "−15.36%", "+18.50%"]
+    assert row_of(document, "Left out: alike")[2:] == ["900.00", "300.00", "–", "–", "–"]
+    assert "Those that count: 2." in text_of(document)
+
+
+def test_what_the_valuation_clause_comes_to_for_a_total_loss(tmp_path: Path) -> None:
+    """Worked case V10 with a trigger of 10 percent and a policy that pays the value agreed."""
+    case = of_case("V10")
+    case["losses"][0]["threshold"] = Decimal(10)
+    case["policy"] = {"basis": "agreed value", "item_cap": Decimal(30000)}
+    case["covers"] = [{"item": "W30", "agreed": Decimal(31000)}]
+    kinds = (ValueType.FAIR_MARKET, ValueType.DIMINUTION)
+    document = report(tmp_path, rows_for(claim_job(), case, {"W30": "Style 30"}, *kinds))
+    assert row_of(document, "By the valuation clause")[1:] == ["31,000.00"]
+    assert row_of(document, "Within the limits of the policy")[1:] == ["30,000.00"]
+    assert "the policy pays by its clause: agreed value" in text_of(document)

@@ -60,9 +60,13 @@ def _base(name: str) -> str:
 
 
 def _label(context: Context, figures: Mapping[str, Outcome], name: str) -> str:
-    """Return the name of a line, with the rate it was worked out by."""
+    """Return the name of a line, with the percent or the rate of exchange it was worked out by."""
     label, rate = context.text(f"landed.{_base(name)}"), figures.get(f"{name}_rate")
-    return label if rate is None else f"{label}, {context.printer.printed(rate, Form.PERCENT)}"
+    if rate is None:
+        return label
+    if f"{name}_foreign" in figures:
+        return context.text("landed.at_rate", label=label, rate=context.printer.printed(rate))
+    return context.text("landed.at_percent", label=label, percent=context.printer.printed(rate, Form.PERCENT))
 
 
 def _effect(context: Context, effect: FeatureEffect) -> Block:
