@@ -109,6 +109,12 @@ REFUSALS: list[tuple[str, Mapping[str, str], str, Place]] = [
         Place("Comparisons", 2, "discount"),
     ),
     (
+        "discount with a sign",
+        first_sale("asking | USD | 8000 | 2024-02-01 | | | |", comparisons=comparisons("-12 | | | | | | 1")),
+        "CMP-24",
+        Place("Comparisons", 2, "discount"),
+    ),
+    (
         "level of all",
         first_sale(PLAIN_SALE, comparisons=comparisons("| -100 | | | | | 1")),
         "CMP-32",

@@ -51,7 +51,7 @@ def _without_tax(line: Line, price: Outcome, kind: Kind) -> Outcome:
 
 def _discounted(line: Line, price: Outcome, kind: Kind) -> Outcome:
     """Return the price to be expected of an asking price."""
-    if given(line.comparison.discount) and line.comparison.discount >= 100:
+    if given(line.comparison.discount) and not 0 < line.comparison.discount < 100:
         place = place_of(COMPARISONS, line.comparison, "discount")
         return line.work.refuse("basis", "CMP-24", place, found=str(line.comparison.discount))
     discount = line.typed_percent("discount", "discount")
