@@ -49,7 +49,7 @@ def appraise() -> None:
     """
 
 
-@appraise.command()
+@appraise.command(short_help="Write a new workbook, or a library.")
 @click.argument("workbook", required=False, type=click.Path(path_type=Path))
 @click.option("--use", "use_name", type=click.Choice(USES), help="What the report is for.")
 @click.option(
@@ -93,7 +93,7 @@ def new(
     )
 
 
-@appraise.command()
+@appraise.command(short_help="Find every fault of a workbook, with its cell.")
 @click.argument("workbook", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="Print the findings as JSON.")
 @click.option("--explain", "item", metavar="ITEM", help="Print how the figures of one item came about, line by line.")
@@ -147,7 +147,7 @@ def check(
     return STOPS if checked.open_stops else CLEAN
 
 
-@appraise.command()
+@appraise.command(short_help="Write the report of a workbook.")
 @click.argument("workbook", type=click.Path(path_type=Path))
 @click.option(
     "--out",
@@ -192,7 +192,7 @@ def report(
     return STOPS if done.open_stops else CLEAN
 
 
-@appraise.command()
+@appraise.command(short_help="Write next year's workbook, or learn from past ones.")
 @click.argument("workbooks", nargs=-1, required=True, type=click.Path(path_type=Path))
 @click.option("--effective", type=click.DateTime(["%Y-%m-%d"]), help="The new effective date.")
 @click.option(
@@ -296,7 +296,7 @@ def _learn(
     return STOPS if stops else CLEAN
 
 
-@appraise.command()
+@appraise.command(short_help="Pack all a report rests on, or check such a file.")
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--verify", is_flag=True, help="Check a workfile instead: every hash, and every figure computed anew.")
 @click.option(

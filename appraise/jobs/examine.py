@@ -1,6 +1,6 @@
 """Reads a job, dates and values it, runs every check: what `check` prints and what `report` starts from."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
@@ -9,6 +9,7 @@ from appraise.checks.context import CheckContext, ItemResults, PhotoFact
 from appraise.checks.elements import element_findings
 from appraise.checks.run import run_checks
 from appraise.findings.answers import Counts, Judged, counted, judge
+from appraise.findings.entries import Severity, entry_of
 from appraise.jobs.compute import Computation, named
 from appraise.jobs.history import histories_of, ids_of_years
 from appraise.model.figure import Figure
@@ -24,6 +25,8 @@ from appraise.valuing.use_results import UseResults
 from appraise.workbook.layout import Layout
 from appraise.workbook.read import ReadResult, read_job
 
+#: "Needed and not given", "no such index, scale, sale": what follows where a cell is unreadable or names nothing there.
+_FOLLOWING = frozenset(("VAL-01", "VAL-02", "VAL-05", "CMP-20"))
 #: Shows progress: what is being done, how much of it is done, of how much.
 Progress = Callable[[str, int, int], None]
 
@@ -76,13 +79,22 @@ class Examined:
         return sum(one.stops for one in self.judged)
 
 
+def _not_said_yet(raised: Iterable[Finding], read: Iterable[Finding]) -> Iterator[Finding]:
+    """Yield the findings but those that only repeat, for a figure, what was said when the cell was read.
+
+    Only a stop that no answer releases makes the repetition needless: the cell has to be put right for it anyway.
+    """
+    said = {one.place for one in read if entry_of(one).severity is Severity.IMPOSSIBLE}
+    return (one for one in raised if not (one.code in _FOLLOWING and one.place in said))
+
+
 def examine(path: Path, *, today: date, progress: Progress | None = None) -> Examined:
     """Return the job at `path` examined. Raises UnusableFile where the workbook as a whole cannot be read."""
     read = read_job(path)
     job = read.job
     computation = Computation(job, today=today)
     results: dict[str, ItemResults] = {}
-    raised: list[Finding] = [*read.findings, *computation.findings]
+    raised: list[Finding] = [*computation.findings]
     lines: list[RevaluedLine] = []
     for number, (computed, _ledger) in enumerate(computation.items(), 1):
         results[named(computed.item)] = ItemResults.of(computed.window, computed.valuations)
@@ -96,7 +108,7 @@ def examine(path: Path, *, today: date, progress: Progress | None = None) -> Exa
     uses = computation.uses(whole.under("uses"), (one for held in results.values() for one in held.valuations))
     raised += [*yearly_findings, *uses.findings, *history_findings(job, histories)]
     photos, photo_findings = photo_facts(path.parent, job.photos)
-    raised = list(dict.fromkeys([*raised, *photo_findings]))
+    raised = list(dict.fromkeys([*read.findings, *_not_said_yet(raised, read.findings), *photo_findings]))
     context = CheckContext(job, results, photos, made=computation.sale_windows[0], raised=tuple(raised))
     checked = run_checks(context)
     lacking = element_findings(context, checked)

@@ -134,7 +134,7 @@ class Assignment:
     jurisdiction: str | Missing = column(
         "Jurisdiction",
         required="always",
-        hint="Country (and state) whose rules the use rests on: US, US-CA, GB, DE, FR ...",
+        hint="Country, in two letters (ISO 3166), and state whose rules the use rests on: US, US-CA, GB, DE, FR ...",
         example="US",
     )
     report_option: ReportOption | Missing = column(

@@ -42,7 +42,7 @@ def type_over(book: Path, sheet: str, known: str, heading: str, value: object) -
     opened = openpyxl.load_workbook(book)
     page = opened[sheet]
     columns = {_name(cell.value): number for number, cell in enumerate(page[HEADINGS], 1)}
-    (row,) = (cell.row for cell in page["B"] if cell.value == known)
+    (row,) = (cell.row for cell in page["B"] if cell.value == known and not page.cell(cell.row, 1).value)
     page.cell(row, columns[heading]).value = value
     opened.save(book)
 

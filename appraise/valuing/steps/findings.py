@@ -5,7 +5,9 @@ from decimal import Decimal
 from appraise.model.figure import Figure, NoFigure
 from appraise.model.finding import Finding, finding
 from appraise.model.missing import given
+from appraise.model.place import Place
 from appraise.records.declare import place_of
+from appraise.records.job import SHEETS
 from appraise.records.market import COMPARISONS, SALES
 from appraise.records.vocabulary import PriceKind, ValueType
 from appraise.valuing.days import add_months
@@ -88,9 +90,16 @@ def _refused(line: Line) -> list[Finding]:
     if not isinstance(adjusted, NoFigure):
         return []
     place = place_of(COMPARISONS, line.comparison, "weight")
-    reasons = dict.fromkeys(f"{one.code} on {one.place.sheet}, row {one.place.row}" for one in adjusted.because)
+    reasons = dict.fromkeys(_cell_in_words(one.place) for one in adjusted.because)
     said = {"line": line.name, "reasons": "; ".join(reasons)}
     return [finding("CMP-06", place, *line.subjects, found=str(line.weight), **said)]
+
+
+def _cell_in_words(place: Place) -> str:
+    """Return a cell by heading, sheet and row: 'Price' on Sales, row 6. A form has no rows, a whole row no heading."""
+    columns = (one for sheet in SHEETS.values() if sheet.name == place.sheet for one in sheet.columns)
+    headings = [f"'{one.heading}'" for one in columns if one.key == place.column]
+    return " on ".join([*headings, place.sheet]) + (f", row {place.row}" if place.row else "")
 
 
 def _of_size(line: Line) -> list[Finding]:
