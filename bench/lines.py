@@ -146,6 +146,9 @@ def _rendering(inputs: Inputs, large: int) -> list[Line]:
         made.append(Line(name, rendered(count), based("floor_report", count), same=_equal, **limits))
         with_check = f"rendering and structural check, {count:,} items / floor"
         made.append(Line(with_check, rendered(count, "checked"), based("floor_report", count), same=_equal))
+        book, out = inputs.workbook(count, photos=PHOTOS), inputs.scratch(f"whole-{count}")
+        whole = appraise("report", book, "--draft", "--out", out)
+        made.append(Line(f"whole report with its proof, {count:,} items, small photographs", whole))
     for count in (10, 100):
         name = f"docxtpl / rendering, {count} items, small photographs"
         made.append(Line(name, rendered(count), based("docxtpl_report", count), same=_equal, inverse=True))
