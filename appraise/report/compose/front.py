@@ -85,7 +85,7 @@ def letter(context: Context) -> Letter:
     return Letter(
         heading=text("section.letter"),
         sender=tuple(sender),
-        day=printer.shown(a.report_date),
+        day=printer.shown(a.report_date, text("letter.undated")),
         addressee=(printer.shown(a.client), *_lines(printer.cell(a.client_address))),
         subject=text(
             "letter.subject",

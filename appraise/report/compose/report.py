@@ -130,7 +130,9 @@ def _edges(context: Context) -> Edges:
     return Edges(
         header_left=context.printer.shown(a.title),
         header_right=text("edges.effective", day=context.effective_day),
-        footer_left=text("edges.report_of", day=context.printer.shown(a.report_date)),
+        footer_left=text("edges.report_of", day=context.printer.shown(a.report_date))
+        if given(a.report_date)
+        else text("edges.undated"),
         page=text("common.page"),
         of=text("common.of"),
         draft=text("common.draft_mark"),

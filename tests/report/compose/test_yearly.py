@@ -228,3 +228,22 @@ def test_another_currency_shows_both_totals_and_a_changed_market_is_no_growth(tm
     assert number(causes["Market or type of value changed: not growth"]) != 0
     amounts = [number(row.cells[1]) for row in one.causes.rows]
     assert sum(amounts[:-1]) == amounts[-1]
+
+
+def test_a_year_that_is_not_concluded_yet_is_said_to_be_so_once(tmp_path: Path) -> None:
+    rows = read_rows(DEMO)
+    for row in rows["treatments"]:
+        row.pop("index", None)
+    rows["assignment"][0].pop("report_date")
+    examined = examine(write_job(tmp_path / "job.xlsx", rows), today=date(2025, 7, 14))
+    made = compose(report_inputs(examined, {}, draft=False))
+    report = made.report
+    assert report.yearly is not None
+    (open_part,) = report.yearly.parts
+    assert open_part.intro == (
+        "The total by retail replacement value was USD\xa0283,890; this year's is not concluded yet.",
+    )
+    assert open_part.bridge is not None and open_part.bridge.note == ""
+    assert {row.cells[6] for row in open_part.changes.rows if row.cells[5] == "not concluded"} == {"–"}
+    assert made.edges.footer_left == "Report not dated"
+    assert report.letter.day == "(not dated)"

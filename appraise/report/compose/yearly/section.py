@@ -100,7 +100,7 @@ def _changes(context: Context, schedule: Revaluation, name: str) -> Table:
             )
         )
     change = _signed(context, totals["total_change"])
-    percent = printer.printed(totals["total_change_pct"], Form.SIGNED_PERCENT)
+    percent = _percent(context, totals["total_change_pct"])
     sums = (_amount(context, totals["prior_total"]), _amount(context, totals["new_total"]), change, percent)
     rows.append(Row(("", text("common.total"), "", *sums), strong=True))
     before = printer.day(schedule.year.terms.prior_day)
@@ -138,9 +138,14 @@ def _change(context: Context, line: RevaluedLine) -> tuple[str, str]:
         word = "added" if line.treatment is Treatment.ADDED else "removed"
         return context.text(f"yearly.{word}"), ""
     percent = line.figures.get("change_pct")
-    return _signed(context, line.change), "" if percent is None else context.printer.printed(
-        percent, Form.SIGNED_PERCENT
-    )
+    return _signed(context, line.change), "" if percent is None else _percent(context, percent)
+
+
+def _percent(context: Context, outcome: Outcome) -> str:
+    """Return a percent for a narrow column: a dash where it is not concluded, as the amount beside it says."""
+    if not isinstance(outcome, Figure):
+        return context.text("common.dash")
+    return context.printer.printed(outcome, Form.SIGNED_PERCENT)
 
 
 def _bridge(context: Context, schedule: Revaluation, name: str) -> Table:
@@ -153,12 +158,11 @@ def _bridge(context: Context, schedule: Revaluation, name: str) -> Table:
         if sign == "minus" and isinstance(outcome, Figure) and outcome.number:
             shown = text("yearly.minus", amount=shown)
         rows.append(Row((text(f"yearly.bridge.{key}"), shown), strong=strong))
-    difference = totals["rounding_difference"]
-    note = text(
-        "yearly.bridge_note",
-        unrounded=context.printer.printed(totals["new_total_unrounded"], Form.MONEY),
-        difference=context.printer.printed(difference, Form.MONEY),
-    )
+    unrounded, difference = totals["new_total_unrounded"], totals["rounding_difference"]
+    note = ""
+    if isinstance(unrounded, Figure) and isinstance(difference, Figure):
+        say = context.printer.printed
+        note = text("yearly.bridge_note", unrounded=say(unrounded, Form.MONEY), difference=say(difference, Form.MONEY))
     return Table(text("yearly.caption.bridge", value_type=name), _two_heads(context), tuple(rows), note)
 
 

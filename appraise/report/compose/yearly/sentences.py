@@ -53,6 +53,9 @@ def basis_text(context: Context, line: RevaluedLine) -> str:
 def total_sentence(context: Context, schedule: Revaluation) -> str:
     """Return what the total did and what of it was the market's: both are always said together."""
     totals, shown = schedule.totals, context.printer.printed
+    if not isinstance(totals["new_total"], Figure):
+        name, before = context.words.word(schedule.value_type), shown(totals["prior_total"], Form.WHOLE)
+        return context.text("yearly.total_open", value_type=name, before=before)
     return context.text(
         "yearly.total_moved",
         value_type=context.words.word(schedule.value_type),
