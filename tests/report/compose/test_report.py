@@ -9,10 +9,12 @@ import pytest
 from support.report_job import ARCHTOP, FMV, JOB, RRV, inputs, known_finding, not_concluded, replacement, valuation
 
 from appraise.model.figure import Figure
+from appraise.model.finding import finding
 from appraise.model.ledger import RecordingLedger
 from appraise.model.place import Place
+from appraise.records.dating import Evidence
 from appraise.records.declare import filled
-from appraise.records.tables import Clause
+from appraise.records.tables import Answer, Clause
 from appraise.report.compose.inputs import AnsweredFinding
 from appraise.report.compose.printing import PrintedFigures
 from appraise.report.compose.report import compose
@@ -97,6 +99,21 @@ def test_answered_findings_have_a_section_of_their_own_only_if_there_are_any():
     assert "answered" in [one.name for one in compose(inputs()).sections]
     none = replace(inputs(), findings=())
     assert "answered" not in [one.name for one in compose(none).sections]
+
+
+def test_an_answered_finding_names_statements_by_their_words_and_days_as_the_report_has_them():
+    evidence = (
+        filled(Evidence, id="G01-e1", item="G01", part="label", statement="serial number 2217"),
+        filled(Evidence, id="G01-e10", item="G01", part="tailpiece", statement="engraved, from 1939"),
+    )
+    told = finding("DAT-41", Place("Evidence", 3, "statement"), "G01", conflicts="G01-e1, G01-e10", aside="2024-11-15")
+    answer = filled(Answer, code="DAT-41", reason="Changed later.", initials="MT")
+    given = replace(inputs(job=replace(JOB, evidence=evidence)), findings=(AnsweredFinding(told, answer),))
+    table = compose(given).report.answered.table
+    assert table is not None
+    point = table.rows[0].cells[2]
+    assert '"label: serial number 2217", "tailpiece: engraved, from 1939"' in point
+    assert "G01-e" not in point and "Nov 15, 2024" in point
 
 
 def test_open_points_list_what_is_not_answered_and_leave_notes_out():
