@@ -288,12 +288,18 @@ def _compile(source: str) -> Template:
     """Return the template; every loop in it is counted before it runs."""
     made = environment()
     tree = made.parse(source)
-    for loop in list(_loops(tree)):
-        loop.iter = nodes.Filter(loop.iter, "_steps", [], [], None, None, lineno=loop.lineno)
-    tree.set_environment(made)
+    for loop in _loops(tree):
+        loop.iter = nodes.Filter(loop.iter, "_steps", [], [], None, None, lineno=loop.lineno, environment=made)
     code = made.compile(tree)
     return Template.from_code(made, code, {})
 
 
 def _loops(tree: nodes.Template) -> Iterator[nodes.For]:
-    return tree.find_all(nodes.For)
+    """Yield every loop. They stand in the bodies of statements only, so no expression is looked through."""
+    waiting: list[nodes.Node] = [tree]
+    while waiting:
+        one = waiting.pop()
+        if isinstance(one, nodes.For):
+            yield one
+        for name in ("body", "elif_", "else_"):
+            waiting += getattr(one, name, ())
