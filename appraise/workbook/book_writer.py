@@ -1,7 +1,7 @@
 """Puts a workbook together: sheets, tables, forms, lists, hints and print setup, from the declarations."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from decimal import Decimal
 from typing import Any, BinaryIO
@@ -75,9 +75,18 @@ class Content:
 
 
 def columns_of(sheet: Sheet, use: str, rows: Iterable[Row]) -> tuple[Column, ...]:
-    """Return the columns that are written: those the use needs, and those that hold something."""
+    """Return the columns that are written: those the use needs, and those that hold something.
+
+    What is needed for this very use ("use gift or donation") is always needed in its workbook, and shown so.
+    """
     filled = {key for row in rows for key, value in row.items() if value is not None}
-    return tuple(one for one in sheet.columns if not one.uses or not use or use in one.uses or one.key in filled)
+    shown = (one for one in sheet.columns if not one.uses or not use or use in one.uses or one.key in filled)
+    return tuple(replace(one, required="always") if use and use in _needed_for(one) else one for one in shown)
+
+
+def _needed_for(column: Column) -> tuple[str, ...]:
+    uses = column.required.removeprefix("use ")
+    return tuple(uses.split(" or ")) if uses != column.required else ()
 
 
 def form_row(rows: Sequence[Row] | Row) -> Row:

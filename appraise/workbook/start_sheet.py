@@ -34,6 +34,7 @@ _JOB_STEPS = (
         "On Sales, one line for each price; on Comparisons, which sale serves which object, with each adjustment and "
         "its reason; on Opinions, why the value stands where it does.",
     ),
+    ("Say what this use asks", "{sheets}"),
     (
         "Fill in your tables",
         "Market notes, Scales, Premiums: here, or in your library workbook. Further tables are hidden: see below.",
@@ -77,8 +78,13 @@ def write_start(
     page.write_string(0, 0, what, look(looks.TITLE))
     page.write_string(1, 0, FORMAT_LABEL, look(looks.PLAIN))
     page.write_number(1, 2, FORMAT, look(looks.PLAIN, {"align": "left"}))
-    fitting = _fitting(use)
-    steps = [(what, how.replace("{fitting}", fitting)) for what, how in (_LIBRARY_STEPS if library else _JOB_STEPS)]
+    fitting, own = _fitting(use), ", ".join(sheet.name for sheet in sheets if sheet.uses)
+    asked = f"One by one, as far as they apply: {own}." if own else ""
+    steps = [
+        (what, how.replace("{fitting}", fitting).replace("{sheets}", asked))
+        for what, how in (_LIBRARY_STEPS if library else _JOB_STEPS)
+        if asked or how != "{sheets}"
+    ]
     row = _write_steps(page, look, 3, steps)
     row = _write_legend(page, look, row + 1)
     row = _write_rules(page, look, row + 1)

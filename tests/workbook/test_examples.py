@@ -9,6 +9,7 @@ from appraise.records.job import SHEETS
 from appraise.records.vocabulary import Family, PriceKind, Use
 from appraise.rules.uses import use_rules
 from appraise.workbook.examples import examples_of
+from appraise.workbook.read import read_job
 from appraise.workbook.write import write_blank
 
 TABLES = [sheet for sheet in SHEETS.values() if not sheet.form]
@@ -47,3 +48,31 @@ def test_the_form_on_paper_asks_what_items_always_needs(tmp_path: Path) -> None:
     asked = [str(cell.value) for cell in paper["A"] if cell.value]
     for wanted in ("Dimensions", "Markings", "Grade", "Listed woods", "Permits", "Acquired"):
         assert [line for line in asked if line.startswith(wanted)], wanted
+
+
+@pytest.mark.parametrize(
+    ("use", "label"),
+    [
+        (Use.ESTATE, "Date of death"),
+        (Use.CLAIM, "Date of loss"),
+        (Use.GIFT, "Date of gift or contribution"),
+        (Use.DONATION, "Date of gift or contribution"),
+    ],
+)
+def test_what_the_use_needs_is_shown_as_needed(tmp_path: Path, use: Use, label: str) -> None:
+    path = write_blank(tmp_path / "a.xlsx", use)
+    form = openpyxl.load_workbook(path)["Assignment"]
+    lines = {str(cell.value).removesuffix("\N{NO-BREAK SPACE}*"): cell for cell in form["A"] if cell.value}
+    shown, other = lines[label], lines["Client"]
+    assert shown.value == f"{label}\N{NO-BREAK SPACE}*"
+    assert shown.fill.fgColor.rgb == other.fill.fgColor.rgb != lines["Engaged on"].fill.fgColor.rgb
+    assert str(form.cell(shown.row, 3).value).startswith("Always needed.")
+    assert not [one for one in read_job(path).findings if one.code.startswith("FIL")]
+
+
+@pytest.mark.parametrize("use", list(Use))
+def test_start_names_the_sheets_only_this_use_has(tmp_path: Path, use: Use) -> None:
+    book = openpyxl.load_workbook(write_blank(tmp_path / "a.xlsx", use))
+    steps = " ".join(str(cell.value) for cell in book["Start"]["C"][:16])
+    own = [one.name for one in SHEETS.values() if one.uses and use in one.uses]
+    assert [name for name in own if book[name].sheet_state == "visible" and name not in steps] == []
