@@ -6,11 +6,14 @@ After translating, write the marks anew:  PYTHONPATH=tests python -m support.tra
 import hashlib
 import json
 from collections.abc import Mapping
+from datetime import date
 from pathlib import Path
 
 from appraise.records import vocabulary
 from appraise.records.vocabulary import Use
+from appraise.report.compose.uses import return_figures, transfer
 from appraise.rules.ages import age_rules
+from appraise.rules.thresholds import threshold
 from appraise.rules.uses import use_rules
 from appraise.rules.value_types import definitions
 from appraise.wording.texts import ENGLISH, languages, originals, translations, word_key
@@ -27,6 +30,9 @@ def rule_originals() -> dict[str, str]:
         found[f"rule.{one.slot}.treatment"] = one.treatment
     for rule in age_rules():
         found[f"rule.age.{rule.id}"] = rule.statement
+    for name in (*transfer.BY_SUM, transfer.ATTACH_ART, *return_figures.LIMITS):
+        # The words of a limit stay the same when its figure changes.
+        found[f"rule.threshold.{name}"] = threshold(name, date(2025, 1, 1)).statement
     for use in Use:
         rules = use_rules(use)
         found[f"rule.caution.{use}"] = rules.caution

@@ -8,6 +8,7 @@ from appraise.model.missing import BLANK
 from appraise.report.compose.context import Context
 from appraise.report.compose.printing import Form
 from appraise.report.view_parts import Line, Row, Table
+from appraise.rules.thresholds import Threshold
 
 
 def lines(context: Context, typed: Iterable[tuple[str, object]]) -> tuple[Line, ...]:
@@ -70,3 +71,13 @@ def _typed(context: Context, figure: Figure) -> str:
 def money_head(context: Context) -> str:
     """Return the heading of a column of money: the currency."""
     return context.text("head.amount_in", currency=context.printer.currency)
+
+
+def limit_text(context: Context, limit: Threshold) -> str:
+    """Return what a limit of the law says, in the report's language."""
+    return context.words.rule(f"threshold.{limit.name}", limit.statement)
+
+
+def translated_note(context: Context) -> str:
+    """Return the note below a table of rules of law: that they are translated, where they are."""
+    return context.text("assignment.translated") if context.words.translated else ""

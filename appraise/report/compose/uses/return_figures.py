@@ -12,7 +12,7 @@ from appraise.report.compose.assignment import official_clause, quotation_source
 from appraise.report.compose.context import Context, Summary, item_key
 from appraise.report.compose.front import signatures
 from appraise.report.compose.printing import Form
-from appraise.report.compose.uses.parts import money_head
+from appraise.report.compose.uses.parts import limit_text, money_head, translated_note
 from appraise.report.compose.uses.transfer import in_us, limit_on
 from appraise.report.view import Block, Chapter
 from appraise.report.view_parts import Row, Table
@@ -133,6 +133,11 @@ def _recipients(context: Context) -> tuple[Table, ...] | None:
     return tuple(tables)
 
 
+#: Limits of the law on an estate's return: on totals, and on the single article.
+_ESTATE_SUMS = ("us-estate-oath", "us-estate-collection")
+_ESTATE_ARTICLE = "us-estate-article"
+
+
 def _estate(context: Context) -> Iterator[Block]:
     """Yield what the totals of an estate ask for under the limits in force on the effective date."""
     text, printer = context.text, context.printer
@@ -144,17 +149,22 @@ def _estate(context: Context) -> Iterator[Block]:
         return
     heads = (text("head.limit_rule"), text("head.citation"), text("transfer.reached"))
     rows = [Row((text("return.class_total"), "", ""), (printer.printed(total, Form.WHOLE_PLAIN),), strong=True)]
-    for name in ("us-estate-oath", "us-estate-collection"):
+    for name in _ESTATE_SUMS:
         limit = limit_on(name, day)
         if limit is not None:
             reached = text("common.yes" if limit.reached(total.number) else "common.no")
-            rows.append(Row((limit.statement, limit.citation.source, reached), (printer.amount(limit.figure),)))
-    article = limit_on("us-estate-article", day)
+            rows.append(
+                Row((limit_text(context, limit), limit.citation.source, reached), (printer.amount(limit.figure),))
+            )
+    article = limit_on(_ESTATE_ARTICLE, day)
     if article is not None:
         above = _above(context, article)
         said = context.numbers_of(above) if above else text("common.no")
-        rows.append(Row((article.statement, article.citation.source, said), (printer.amount(article.figure),)))
-    table = Table(text("return.limits_caption"), heads, tuple(rows), "", (money_head(context),))
+        rows.append(
+            Row((limit_text(context, article), article.citation.source, said), (printer.amount(article.figure),))
+        )
+    note = translated_note(context)
+    table = Table(text("return.limits_caption"), heads, tuple(rows), note, (money_head(context),))
     yield Block(text("return.limits"), (text("return.limits_intro"),), tables=(table,))
 
 
@@ -191,6 +201,9 @@ _BOTH = (
     "us-appraiser-penalty-fee-share",
 )
 
+#: Every limit of the law whose words are printed here; each has to be translated.
+LIMITS = (*_ESTATE_SUMS, _ESTATE_ARTICLE, *_OVER, *_UNDER, *_BOTH)
+
 
 def penalties(context: Context) -> Chapter:
     """Return what US law calls a misstatement of value, by citation, with the band around each opinion."""
@@ -202,7 +215,7 @@ def penalties(context: Context) -> Chapter:
     names = ((_OVER if context.use is Use.DONATION else _UNDER), _BOTH)
     rows = tuple(_rule(context, name, day) for group in names for name in group if limit_on(name, day) is not None)
     heads = (text("head.limit_rule"), text("head.citation"), text("penalties.limit"))
-    blocks = [Block("", tables=(Table(text("penalties.caption"), heads, rows),))]
+    blocks = [Block("", tables=(Table(text("penalties.caption"), heads, rows, translated_note(context)),))]
     bands = context.inputs.uses.bands
     if bands:
         blocks.append(_bands(context))
@@ -213,7 +226,7 @@ def penalties(context: Context) -> Chapter:
 def _rule(context: Context, name: str, day: date) -> Row:
     limit = limit_on(name, day)
     assert limit is not None
-    return Row((limit.statement, limit.citation.source, _with_unit(context, limit.figure, limit.unit)))
+    return Row((limit_text(context, limit), limit.citation.source, _with_unit(context, limit.figure, limit.unit)))
 
 
 def _with_unit(context: Context, figure: Decimal, unit: str) -> str:

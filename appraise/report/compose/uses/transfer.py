@@ -10,7 +10,7 @@ from appraise.records.declare import filled
 from appraise.records.transfers import Transfer
 from appraise.records.vocabulary import PropertyType, Use, ValueType
 from appraise.report.compose.context import Context
-from appraise.report.compose.uses.parts import lines, money_head
+from appraise.report.compose.uses.parts import limit_text, lines, money_head, translated_note
 from appraise.report.view import Block, Chapter
 from appraise.report.view_parts import Line, Row, Table
 from appraise.rules.forms import form_of
@@ -18,6 +18,8 @@ from appraise.rules.thresholds import NotInForce, Threshold, threshold
 
 #: Limits of US law for contributions, measured by the sum over similar items, in the order of their sums.
 BY_SUM = ("us-donation-acknowledgment", "us-donation-section-a", "us-donation-section-b", "us-donation-attach")
+#: The limit that counts for art besides.
+ATTACH_ART = "us-donation-attach-art"
 
 
 def transfer(context: Context) -> Chapter:
@@ -148,18 +150,18 @@ def _limits(context: Context) -> Table | None:
         return None
     names = [*BY_SUM]
     if context.job.transfer.property_type is PropertyType.ART:
-        names.append("us-donation-attach-art")
+        names.append(ATTACH_ART)
     rows = [Row((text("transfer.claimed"), "", ""), (printer.printed(total),), strong=True)]
     for limit in (limit_on(name, _effective(context)) for name in names):
         if limit is not None:
             rows.append(_limit_row(context, limit, total.number))
     heads = (text("head.limit_rule"), text("head.citation"), text("transfer.reached"))
-    return Table(text("transfer.limits_caption"), heads, tuple(rows), "", (money_head(context),))
+    return Table(text("transfer.limits_caption"), heads, tuple(rows), translated_note(context), (money_head(context),))
 
 
 def _limit_row(context: Context, limit: Threshold, amount: Decimal) -> Row:
     reached = context.text("common.yes" if limit.reached(amount) else "common.no")
-    return Row((limit.statement, limit.citation.source, reached), (context.printer.amount(limit.figure),))
+    return Row((limit_text(context, limit), limit.citation.source, reached), (context.printer.amount(limit.figure),))
 
 
 def _small_items(context: Context) -> Iterator[str]:
