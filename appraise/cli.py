@@ -131,7 +131,7 @@ def check(
 
     if against is not None:
         return _compare(workbook, against, as_json=as_json)
-    checked = check_job(workbook, today=_today())
+    checked = check_job(workbook, today=_today(), progress=shown_progress())
     if item is not None:
         _echo_lines(checked.explain(item))
         return CLEAN

@@ -12,7 +12,7 @@ from appraise.files.unusable import Trouble, UnusableFile
 from appraise.findings.record import findings_json
 from appraise.findings.terminal import all_lines, count_line
 from appraise.jobs.compute import named
-from appraise.jobs.examine import Examined, examine
+from appraise.jobs.examine import Examined, Progress, examine
 from appraise.jobs.words import unknown
 from appraise.model.figure import Figure
 from appraise.model.ledger import RecordingLedger
@@ -105,9 +105,9 @@ class Checked:
             yield f"{name}: {plain(outcome) if isinstance(outcome, Figure) else 'no figure'}"
 
 
-def check_job(path: Path, *, today: date) -> Checked:
+def check_job(path: Path, *, today: date, progress: Progress | None = None) -> Checked:
     """Return the job at `path` checked. Raises UnusableFile where it cannot be read at all."""
-    return Checked(examine(path, today=today))
+    return Checked(examine(path, today=today, progress=progress))
 
 
 def _relative(file: Path, folder: Path) -> str:
