@@ -219,5 +219,13 @@ def declaration_missing(context: CheckContext) -> Iterator[Finding]:
         yield finding("ASG-20", Place(CLAUSES.name), DECLARATION)
 
 
+@check("ASG-21")
+def jurisdiction_code(context: CheckContext) -> Iterator[Finding]:
+    """The jurisdiction begins with a country in two letters, by which the rules are kept."""
+    stated = context.job.assignment.jurisdiction
+    if given(stated) and not re.fullmatch(r"[A-Za-z]{2}(\s*-.*)?", stated.strip()):
+        yield finding("ASG-21", _line(context, "jurisdiction"), found=stated)
+
+
 def _used(stated: str) -> bool:
     return stated.strip().lower().startswith("used")

@@ -234,4 +234,12 @@ CASES = [
         "auction",
         base=insurance_job,
     ),
+    Case(
+        "ASG-21",
+        lambda j: assigned(j, jurisdiction="USA"),
+        lambda j: assigned(j, jurisdiction="us-NY"),
+        Place("Assignment", 0, "jurisdiction"),
+        "USA",
+        base=insurance_job,
+    ),
 ]
