@@ -15,6 +15,9 @@ from appraise.progress import shown_progress
 #: Exit codes: clean; stops found or draft with stops; wrong call; a file cannot be read or written; our own fault.
 CLEAN, STOPS, WRONG_CALL, UNUSABLE_FILE, OWN_FAULT = 0, 1, 2, 3, 4
 
+#: When to look for garbage: what is read stays, and looking through it every 700 objects costs a twentieth of the time.
+GARBAGE = (50_000, 20, 50)
+
 USES = ("insurance", "claim", "estate", "gift", "donation", "division", "sale", "expert", "yearly")
 
 
@@ -351,8 +354,7 @@ def _compare(new: Path, old: Path, *, as_json: bool) -> int:
 
 def main() -> NoReturn:
     """Run the command; every way out has its exit code, and no trace is ever shown."""
-    # What is read stays; to look through it for garbage every 700 objects costs a twentieth of the time.
-    gc.set_threshold(50_000, 20, 50)
+    gc.set_threshold(*GARBAGE)
     _use_utf8()
     try:
         code = appraise.main(standalone_mode=False)
