@@ -69,14 +69,12 @@ class Months:
         return bool(self.runs)
 
     def __and__(self, other: "Months") -> "Months":
-        found = []
-        for a in self.runs:
-            for b in other.runs:
-                first = _larger(a.first, b.first)
-                last = _smaller(a.last, b.last)
-                if first is None or last is None or first <= last:
-                    found.append(Run(first, last))
-        return Months.of(found)
+        if len(self.runs) == 1 and len(other.runs) == 1:
+            # Nearly always; then there is nothing to merge.
+            run = _common(self.runs[0], other.runs[0])
+            return NO_MONTHS if run is None else self if run is self.runs[0] else Months((run,))
+        found = (_common(a, b) for a in self.runs for b in other.runs)
+        return Months.of(run for run in found if run is not None)
 
     def __or__(self, other: "Months") -> "Months":
         return Months.of((*self.runs, *other.runs))
@@ -145,6 +143,13 @@ def _larger(a: Month | None, b: Month | None) -> Month | None:
 
 def _smaller(a: Month | None, b: Month | None) -> Month | None:
     return b if a is None else a if b is None else min(a, b)
+
+
+def _common(a: Run, b: Run) -> Run | None:
+    first, last = _larger(a.first, b.first), _smaller(a.last, b.last)
+    if first is not None and last is not None and first > last:
+        return None
+    return a if first == a.first and last == a.last else Run(first, last)
 
 
 def _later_end(a: Month | None, b: Month | None) -> Month | None:
