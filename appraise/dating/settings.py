@@ -41,6 +41,10 @@ class Settings:
     summer: Width = Width((6, 9), (7, 8))
     autumn: Width = Width((9, 12), (10, 11))
 
+    def __hash__(self) -> int:
+        # Readings are remembered by settings and words. What differs is nearly always the month or the locale.
+        return hash((self.examined, self.locale))
+
     def width(self, word: str, unit: str) -> Width:
         """Return the width of `early`, `mid` or `late` in a `year` or a `decade`."""
         widths = {
