@@ -73,7 +73,10 @@ class Revalued:
         if self.open_again:
             yield f"{_count(self.open_again, 'answer')} of last year to be given again on sheet Answers."
         if not self.recorded:
-            yield "No record of this year's final report was found; make that report first, so that next year's history has it."
+            yield (
+                "No record of this year's final report was found; make that report first, so that next year's history "
+                "has it."
+            )
         if self.open_stops:
             yield f"{self.examined.path.name} has {_count(self.open_stops, 'open stop')}: its values are a draft's."
         yield f"Fill it, then run: appraise check {self.written}"

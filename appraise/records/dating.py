@@ -155,7 +155,7 @@ class ModelPeriod:
         "No effect after year", K.WHOLE, required="always", hint="The effect fades out here.", example="1942"
     )
     effect: Decimal | Missing = column(
-        "Effect %", K.PERCENT, required="always", hint="What a month of full effect adds.", example="20"
+        "Effect %", K.PERCENT, signed=True, required="always", hint="What a month of full effect adds.", example="20"
     )
     source: str | Missing = column(
         "Source", K.LONG_TEXT, required="always", hint="Where it comes from.", example="own paired sales"

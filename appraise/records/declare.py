@@ -55,6 +55,7 @@ class Column:
     refers_to  sheet whose ids it holds, for REFERENCE
     required   "" (may be blank), "always", or a condition in words, checked where its rule lives
     uses       the uses that need it; empty: all
+    signed     a number below zero means something here; elsewhere it is refused
     """
 
     key: str
@@ -67,6 +68,7 @@ class Column:
     required: str
     former: tuple[str, ...]
     uses: frozenset[str]
+    signed: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,9 +104,10 @@ def column(
     required: str = "",
     former: tuple[str, ...] = (),
     uses: tuple[str, ...] = (),
+    signed: bool = False,
 ) -> Any:
     """Return a dataclass field that declares a column."""
-    declared = Column("", heading, kind, hint, example, choices, refers_to, required, former, frozenset(uses))
+    declared = Column("", heading, kind, hint, example, choices, refers_to, required, former, frozenset(uses), signed)
     return field(metadata={"column": declared})
 
 

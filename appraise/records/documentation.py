@@ -58,4 +58,4 @@ def _typed(column: Column) -> str:
         return "one of: " + ", ".join(str(word) for word in column.choices)
     if column.refers_to:
         return f"id from {column.refers_to}"
-    return column.kind.value
+    return f"{column.kind.value}, may be below zero" if column.signed else column.kind.value

@@ -157,6 +157,7 @@ class Comparison:
     level: Decimal | Missing = column(
         "Market level %",
         K.PERCENT,
+        signed=True,
         hint="From the market of the sale to that of the value. The value's market is lower: minus.",
         example="-15",
     )
@@ -170,6 +171,7 @@ class Comparison:
     condition: Decimal | Missing = column(
         "Condition %",
         K.PERCENT,
+        signed=True,
         hint="Blank: from the grades, by the scale. Typed: instead of it. Comparison better: minus.",
         example="",
     )
@@ -194,7 +196,7 @@ class Comparison:
         example="refinished; one pickup rewound",
     )
     configuration: Decimal | Missing = column(
-        "Configuration %", K.PERCENT, hint="Comparison scarcer or better fitted: minus.", example="-8"
+        "Configuration %", K.PERCENT, signed=True, hint="Comparison scarcer or better fitted: minus.", example="-8"
     )
     configuration_reason: str | Missing = column(
         "Why this configuration step",
@@ -204,7 +206,7 @@ class Comparison:
         example="scarcer natural finish",
     )
     provenance: Decimal | Missing = column(
-        "Provenance %", K.PERCENT, hint="Comparison with the better history: minus.", example="-2.5"
+        "Provenance %", K.PERCENT, signed=True, hint="Comparison with the better history: minus.", example="-2.5"
     )
     provenance_reason: str | Missing = column(
         "Why this provenance step",
@@ -214,13 +216,13 @@ class Comparison:
         example="letter of a named player",
     )
     other: Decimal | Missing = column(
-        "Other %", K.PERCENT, hint="Anything else, apart from all that has a column.", example=""
+        "Other %", K.PERCENT, signed=True, hint="Anything else, apart from all that has a column.", example=""
     )
     other_reason: str | Missing = column(
         "Why this other step", K.LONG_TEXT, required="with an other percent", hint="What it is.", example=""
     )
     lump: Decimal | Missing = column(
-        "Lump sum", K.AMOUNT, hint="In report currency, after the percents.", example="-350"
+        "Lump sum", K.AMOUNT, signed=True, hint="In report currency, after the percents.", example="-350"
     )
     lump_reason: str | Missing = column(
         "Why this lump sum",

@@ -72,7 +72,7 @@ class LineTreatment:
         example="FLAT",
     )
     percent: Decimal | Missing = column(
-        "Percent", K.PERCENT, required="treatment percent", hint="2.5 raises, -2.5 lowers.", example="2.5"
+        "Percent", K.PERCENT, signed=True, required="treatment percent", hint="2.5 raises, -2.5 lowers.", example="2.5"
     )
     new_value: Decimal | Missing = column(
         "New value before rounding",
@@ -89,6 +89,7 @@ class LineTreatment:
     condition_change: Decimal | Missing = column(
         "Of the change, by condition",
         K.AMOUNT,
+        signed=True,
         hint="Part of the change before rounding that the object's own state explains, with its sign. Blank: none.",
         example="-450.00",
     )

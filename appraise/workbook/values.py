@@ -288,6 +288,8 @@ def _number(column: Column, typing: Typing) -> Convert:
             return Fault("CEL-32", plain(value))
         if whole and value != int(value):
             return Fault("CEL-07", plain(value))
+        if value < 0 and not column.signed:
+            return Fault("CEL-39", plain(value))
         return value
 
     return read

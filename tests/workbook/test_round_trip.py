@@ -56,11 +56,12 @@ def values_of(column: Column) -> st.SearchStrategy[Any]:
     if column.choices is not None:
         return st.sampled_from(list(column.choices))
     words = st.text(max_size=12).map(clean).filter(lambda text: text.casefold() not in KEPT_WORDS)
+    sign = -1 if column.signed else 0
     by_kind: dict[ColumnKind, st.SearchStrategy[Any]] = {
-        ColumnKind.AMOUNT: st.decimals(-(10**12), 10**12, places=2),
-        ColumnKind.NUMBER: st.decimals(-(10**6), 10**6, places=6),
-        ColumnKind.PERCENT: st.decimals(-500, 500, places=3),
-        ColumnKind.WHOLE: st.integers(-(10**9), 10**9).map(Decimal),
+        ColumnKind.AMOUNT: st.decimals(sign * 10**12, 10**12, places=2),
+        ColumnKind.NUMBER: st.decimals(sign * 10**6, 10**6, places=6),
+        ColumnKind.PERCENT: st.decimals(sign * 500, 500, places=3),
+        ColumnKind.WHOLE: st.integers(sign * 10**9, 10**9).map(Decimal),
         ColumnKind.PERCENTS: st.lists(st.integers(0, 100).map(str), min_size=1).map("; ".join),
         ColumnKind.DAY: st.dates(date(1650, 1, 1), date(2100, 1, 1)),
         ColumnKind.MONTH: st.dates(date(1650, 1, 1), date(2100, 1, 1)).map(lambda day: f"{day:%Y-%m}"),

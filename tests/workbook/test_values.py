@@ -11,6 +11,7 @@ from appraise.records.assignment import ASSIGNMENT
 from appraise.records.dating import EVIDENCE
 from appraise.records.declare import Column, ColumnKind
 from appraise.records.items import ITEMS, PARTS
+from appraise.records.job import SHEETS
 from appraise.records.market import COMPARISONS, SALES
 from appraise.records.tables import INDEXES, RATES
 from appraise.records.vocabulary import FinishClass, PartState
@@ -22,6 +23,7 @@ US, GERMANY, NOWHERE = Typing.of("en_US"), Typing.of("de-DE"), Typing.of("")
 
 AMOUNT = SALES.column("price")
 PERCENT = COMPARISONS.column("level")
+LUMP = COMPARISONS.column("lump")
 PERCENTS = COMPARISONS.column("deductions")
 WHOLE = EVIDENCE.column("strength")
 NUMBER = RATES.column("rate")
@@ -65,7 +67,7 @@ GOOD: list[tuple[Column, Cell, Typing, Any]] = [
     (AMOUNT, text("12,34,567.8"), Typing.of("en_IN"), Decimal("1234567.8")),
     (AMOUNT, text("1\u202f234,5"), Typing.of("fr_FR"), Decimal("1234.5")),
     (AMOUNT, text("1\u2019234.5"), Typing.of("de_CH"), Decimal("1234.5")),
-    (AMOUNT, text("\u2212350"), US, Decimal("-350")),
+    (LUMP, text("\u2212350"), US, Decimal("-350")),
     (AMOUNT, text("1,234.56"), NOWHERE, Decimal("1234.56")),
     (AMOUNT, text(" \u00a0 "), US, BLANK),
     (AMOUNT, text("unknown"), US, UNKNOWN),
@@ -208,6 +210,28 @@ def test_the_nearest_words_are_named() -> None:
 @pytest.mark.parametrize("kind", ColumnKind)
 def test_every_kind_of_column_can_be_read(kind: ColumnKind) -> None:
     choices = PartState if kind is ColumnKind.CHOICE else None
-    column = Column("x", "X", kind, "", "", choices, "", "", (), frozenset())
+    column = Column("x", "X", kind, "", "", choices, "", "", (), frozenset(), signed=False)
     assert read(column, text("  ")) is BLANK
     assert read(column, Cell(1, Kind.ERROR, "#N/A")).code == "CEL-02"
+
+
+NUMERIC = (ColumnKind.AMOUNT, ColumnKind.NUMBER, ColumnKind.WHOLE, ColumnKind.PERCENT)
+SIGNED = {
+    *(("comparisons", key) for key in ("level", "condition", "configuration", "provenance", "other", "lump")),
+    ("model_periods", "effect"),
+    ("treatments", "percent"),
+    ("treatments", "condition_change"),
+}
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_a_minus_sign_is_refused_wherever_it_has_no_meaning(name: str) -> None:
+    for column in SHEETS[name].columns:
+        if column.kind in NUMERIC:
+            for cell in (number("-5"), text("-5")):
+                found = read(column, cell)
+                if (name, column.key) in SIGNED:
+                    assert found == -5, column.key
+                else:
+                    assert isinstance(found, Fault) and found.code == "CEL-39", column.key
+            assert read(column, number("5")) == 5
