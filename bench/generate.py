@@ -33,7 +33,7 @@ from appraise.records.vocabulary import (
     Use,
     ValueType,
 )
-from appraise.workbook.write import write_job
+from appraise.workbook.writing.write import write_job
 
 FULL = 10_000
 STATEMENTS, PARTS, SALES, COMPARED = 6, 8, 20, 5

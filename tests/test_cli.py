@@ -13,7 +13,7 @@ from PIL import Image
 from support.workbooks import changed, workbook
 
 from appraise import __version__
-from appraise.workbook.read import read_job
+from appraise.workbook.reading.read import read_job
 
 
 def run(*arguments: object, cwd: Path | None = None) -> subprocess.CompletedProcess[str]:

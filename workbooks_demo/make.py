@@ -12,7 +12,7 @@ from pathlib import Path
 
 from appraise.files.atomic import write_bytes
 from appraise.model.missing import given, value_or
-from appraise.workbook.write import write_job
+from appraise.workbook.writing.write import write_job
 from workbooks_demo.drawings import draw_photo
 from workbooks_demo.sources import HERE, job_folders, read_job, read_rows
 

@@ -41,7 +41,7 @@ class Checked:
 
     def write_findings(self, path: Path, *, overwrite: bool) -> Path:
         """Write the findings as a workbook whose rows lead to the cells of the user's file."""
-        from appraise.workbook.findings_book import Files, write_findings_book
+        from appraise.workbook.writing.findings_book import Files, write_findings_book
 
         self._check_target(path, overwrite=overwrite)
         library = self.examined.read.library
@@ -54,7 +54,7 @@ class Checked:
 
     def write_annotated(self, path: Path, *, overwrite: bool) -> tuple[Path, str]:
         """Write a copy of the user's workbook with a comment at every faulty cell; return its path and a sentence."""
-        from appraise.workbook.annotate import Annotated, annotate
+        from appraise.workbook.marking.annotate import Annotated, annotate
 
         source = self.examined.path
         self._check_target(path, overwrite=overwrite)

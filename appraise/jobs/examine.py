@@ -23,7 +23,7 @@ from appraise.schedule.of_job import Revaluation
 from appraise.schedule.revaluation import RevaluedLine
 from appraise.valuing.use_results import UseResults
 from appraise.workbook.layout import Layout
-from appraise.workbook.read import ReadResult, read_job
+from appraise.workbook.reading.read import ReadResult, read_job
 
 #: "Needed and not given", "no such index, scale, sale": what follows where a cell is unreadable or names nothing there.
 _FOLLOWING = frozenset(("VAL-01", "VAL-02", "VAL-05", "CMP-20"))

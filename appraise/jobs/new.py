@@ -8,7 +8,7 @@ from appraise.files.hashes import sha256_of
 from appraise.files.unusable import Trouble, UnusableFile
 from appraise.jobs.words import UnknownWordError, unknown
 from appraise.records.vocabulary import Family, Use
-from appraise.workbook.write import write_blank, write_library
+from appraise.workbook.writing.write import write_blank, write_library
 
 
 def new_workbook(

@@ -29,9 +29,9 @@ from appraise.valuing.repeat_sales import (
     unconnected_finding,
 )
 from appraise.workbook.layout import Layout
-from appraise.workbook.page_file import PageBlock, PageCell, PageTable, write_page
-from appraise.workbook.read import read_job
-from appraise.workbook.write import write_tables
+from appraise.workbook.reading.read import read_job
+from appraise.workbook.writing.page_file import PageBlock, PageCell, PageTable, write_page
+from appraise.workbook.writing.write import write_tables
 
 _HEADS = ("Period", "Index", "Standard error", "Sales in the period", "Remark")
 _MEANING = (

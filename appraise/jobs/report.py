@@ -25,7 +25,7 @@ from appraise.report.engine.pdf import NoPdf, make_pdf
 from appraise.report.engine.render import render
 from appraise.report.redact import Redaction, redaction
 from appraise.report.view import Composed
-from appraise.workbook.schedule_file import write_schedule
+from appraise.workbook.writing.schedule_file import write_schedule
 
 #: Prepared copies of photographs are kept here, inside the output folder, from one run to the next.
 KEPT_PHOTOS = "prepared"

@@ -30,11 +30,11 @@ from appraise.records.yearly import LineTreatment
 from appraise.schedule.propose import Years, proposed_lines, split_lines
 from appraise.wording.numbers import day_text, language
 from appraise.wording.texts import texts
-from appraise.workbook.carried_over import carried_over_sheet
-from appraise.workbook.next_year import Left, NextYear, Renewed, next_year
-from appraise.workbook.renewal import ANSWERED_CELLS, last_year_heading
+from appraise.workbook.renewing.carried_over import carried_over_sheet
+from appraise.workbook.renewing.next_year import Left, NextYear, Renewed, next_year
+from appraise.workbook.renewing.renewal import ANSWERED_CELLS, last_year_heading
 from appraise.workbook.rows import OWN
-from appraise.workbook.write import write_job
+from appraise.workbook.writing.write import write_job
 
 
 @dataclass(frozen=True, slots=True)

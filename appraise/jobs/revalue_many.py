@@ -19,7 +19,7 @@ from appraise.jobs.revalue import Revalued, revalue_job
 from appraise.jobs.words import UnknownWordError
 from appraise.model.missing import given
 from appraise.records.vocabulary import Treatment
-from appraise.workbook.summary_file import SummaryRow, write_summary
+from appraise.workbook.writing.summary_file import SummaryRow, write_summary
 
 #: Jobs worked on at a time.
 PROCESSES = 2

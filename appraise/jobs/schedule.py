@@ -16,7 +16,7 @@ from appraise.report.compose.context import capital
 from appraise.report.compose.inputs import Total
 from appraise.report.compose.printing import Printer
 from appraise.report.compose.report import printer_for
-from appraise.workbook.schedule_file import ScheduleRow, ScheduleWords, TotalRow
+from appraise.workbook.writing.schedule_file import ScheduleRow, ScheduleWords, TotalRow
 
 T = TypeVar("T", str, date)
 

@@ -21,10 +21,10 @@ from appraise.model.rounding import round_half_away
 from appraise.records.learning import LATER_SALES, LaterSale
 from appraise.records.vocabulary import PriceKind, ValueType
 from appraise.schedule.track_record import SMALL_SAMPLE, Group, track_record
-from appraise.workbook.csv_sheet import read_csv
 from appraise.workbook.layout import LIBRARY_ROWS, Layout
-from appraise.workbook.page_file import PageBlock, PageTable, write_page
-from appraise.workbook.read import read_job
+from appraise.workbook.reading.csv_sheet import read_csv
+from appraise.workbook.reading.read import read_job
+from appraise.workbook.writing.page_file import PageBlock, PageTable, write_page
 
 _HEADS = (
     "Type of value",

@@ -7,7 +7,7 @@ from itertools import islice
 from pathlib import Path
 
 from appraise.jobs.examine import examine
-from appraise.workbook.annotate import annotate
+from appraise.workbook.marking.annotate import annotate
 from bench.say import say
 
 

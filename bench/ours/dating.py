@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from appraise.jobs.compute import Computation
-from appraise.workbook.read import read_job
+from appraise.workbook.reading.read import read_job
 from bench.say import mark_of, say
 
 

@@ -10,7 +10,7 @@ from support.growing import growth_of, job_of_copies
 from appraise.jobs.check import check_job
 from appraise.jobs.compute import Computation
 from appraise.jobs.report import write_report
-from appraise.workbook.read import read_job
+from appraise.workbook.reading.read import read_job
 
 TODAY = date(2025, 3, 1)
 #: Enough that every sheet has more rows than those looked at for headings, which are read twice.

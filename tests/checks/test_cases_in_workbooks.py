@@ -12,7 +12,7 @@ from appraise.checks.context import CheckContext
 from appraise.checks.run import run_checks
 from appraise.model.finding import Finding
 from appraise.records.job import Job
-from appraise.workbook.read import read_job
+from appraise.workbook.reading.read import read_job
 from appraise.workbook.rows import rows_of
 
 CASES = all_cases()

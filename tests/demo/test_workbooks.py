@@ -7,7 +7,7 @@ from support.demo import job_folders, read_job, workbook_of
 
 from appraise.model.missing import Missing
 from appraise.records.job import SHEETS
-from appraise.workbook.read import read_job as read_workbook
+from appraise.workbook.reading.read import read_job as read_workbook
 
 FOLDERS = job_folders()
 each_job = pytest.mark.parametrize("folder", FOLDERS, ids=[folder.name for folder in FOLDERS])

@@ -10,7 +10,7 @@ from support.workbooks import codes
 from appraise.files.hashes import sha256_of
 from appraise.records.job import FORMAT
 from appraise.records.vocabulary import Family, FinishClass, PriceKind, Use
-from appraise.workbook.read import read_job
+from appraise.workbook.reading.read import read_job
 
 HERE = Path(__file__).parent
 SEALS = {1: "8f21f2110fe6a6371fefb5887593691b67459fa8c9e707ffc243d33311e995be"}

@@ -23,7 +23,7 @@ from appraise.model.figure import Figure
 from appraise.model.ledger import RecordingLedger
 from appraise.records.job import SHEETS
 from appraise.workbook.cells import Book
-from appraise.workbook.read import read_job
+from appraise.workbook.reading.read import read_job
 from appraise.workbook.rows import rows_of
 
 TODAY = date(2025, 2, 10)

@@ -8,7 +8,7 @@ from support.typed_pages import fill, type_over
 
 from appraise.jobs.examine import examine
 from appraise.records.vocabulary import Family, Use
-from appraise.workbook.write import write_blank
+from appraise.workbook.writing.write import write_blank
 
 ENTRIES = Path(__file__).parents[1] / "first_hour" / "flat_top.toml"
 

@@ -16,7 +16,7 @@ from appraise.files.unusable import Trouble, UnusableFile
 from appraise.jobs.outputs import LIST, Outputs
 from appraise.jobs.report import write_report
 from appraise.report.engine.inspect import inspect_docx
-from appraise.workbook.read import read_job
+from appraise.workbook.reading.read import read_job
 
 TODAY = date(2025, 3, 1)
 KILLED = 9

@@ -16,8 +16,8 @@ from appraise.jobs.own_index import write_own_indexes
 from appraise.jobs.track_record import write_track_record
 from appraise.model.missing import BLANK
 from appraise.records.learning import LATER_SALES
-from appraise.workbook.csv_sheet import read_csv
-from appraise.workbook.read import read_job
+from appraise.workbook.reading.csv_sheet import read_csv
+from appraise.workbook.reading.read import read_job
 
 #: IAAO Standard on Ratio Studies (2013), table 1-1: appraised value / sale price.
 TABLE_1_1 = """48000/138000 28800/59250 78400/157500 39840/74400 68160/114900 94400/159000 67200/111900 56960/93000

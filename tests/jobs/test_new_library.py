@@ -16,8 +16,8 @@ from appraise.jobs.new import new_workbook
 from appraise.jobs.report_inputs import report_inputs
 from appraise.jobs.revalue import revalue_job
 from appraise.report.compose.report import compose
-from appraise.workbook.read import read_job
-from appraise.workbook.write import write_tables
+from appraise.workbook.reading.read import read_job
+from appraise.workbook.writing.write import write_tables
 
 TODAY = date(2025, 7, 1)
 

@@ -15,7 +15,7 @@ from appraise.jobs.check import check_job
 from appraise.jobs.report import write_report
 from appraise.jobs.revalue import revalue_job
 from appraise.jobs.workfile import pack_workfile
-from appraise.workbook.read import read_job
+from appraise.workbook.reading.read import read_job
 
 TODAY = date(2025, 5, 5)
 USER, FOLDER, HOST, CAMERA, AUTHOR = (

@@ -12,7 +12,7 @@ from support.workbooks import changed, workbook
 from appraise.files.unusable import Trouble, UnusableFile
 from appraise.jobs.report import Reported, write_report
 from appraise.report.engine import pdf
-from appraise.workbook.read import read_job
+from appraise.workbook.reading.read import read_job
 
 TODAY = date(2025, 3, 1)
 TEMPLATES = Path(__file__).parents[2] / "templates"

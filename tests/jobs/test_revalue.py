@@ -19,10 +19,10 @@ from appraise.model.missing import BLANK, given
 from appraise.records.job import SHEETS
 from appraise.records.vocabulary import Market, Treatment, Use, ValueType
 from appraise.workbook.layout import AGE, CARRIED_OVER
-from appraise.workbook.read import ReadResult, read_job
-from appraise.workbook.renewal import last_year_heading
+from appraise.workbook.reading.read import ReadResult, read_job
+from appraise.workbook.renewing.renewal import last_year_heading
 from appraise.workbook.rows import OWN
-from appraise.workbook.write import write_job
+from appraise.workbook.writing.write import write_job
 
 NEXT = date(2026, 6, 30)
 TODAY = date(2026, 7, 1)

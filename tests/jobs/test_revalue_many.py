@@ -14,7 +14,7 @@ from support.demo import REPOSITORY
 from appraise.cli import appraise
 from appraise.files.unusable import UnusableFile
 from appraise.jobs.revalue_many import JobOutcome, ManyRevalued, _run, revalue_many, workbooks_in
-from appraise.workbook.summary_file import SummaryRow
+from appraise.workbook.writing.summary_file import SummaryRow
 
 NEXT, TODAY = date(2026, 6, 30), date(2026, 7, 1)
 DEMO = REPOSITORY / "workbooks_demo"

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from appraise.workbook.write import write_job
+from appraise.workbook.writing.write import write_job
 from bench.generate import rows
 
 #: Sheets whose rows belong to one item each.

@@ -19,10 +19,10 @@ from support.checks import sound_job
 
 from appraise.records.job import SHEETS
 from appraise.workbook.layout import FORMAT_LABEL
-from appraise.workbook.looks import heading_text
-from appraise.workbook.read import ReadResult
+from appraise.workbook.reading.read import ReadResult
 from appraise.workbook.rows import rows_of
-from appraise.workbook.write import write_job
+from appraise.workbook.writing.looks import heading_text
+from appraise.workbook.writing.write import write_job
 
 
 def sound_rows() -> dict[str, Any]:

@@ -19,7 +19,7 @@ from appraise.jobs.report import write_report
 from appraise.records.job import SHEETS
 from appraise.records.vocabulary import Use
 from appraise.workbook.layout import EXAMPLE, NEEDED_SIGN
-from appraise.workbook.write import write_blank, write_library
+from appraise.workbook.writing.write import write_blank, write_library
 
 TODAY = date(2025, 3, 1)
 DEMO = REPOSITORY / "workbooks_demo" / "claim" / "claim.xlsx"

@@ -20,10 +20,10 @@ from appraise.files.unusable import Trouble, UnusableFile
 from appraise.findings.answers import Judged, Status
 from appraise.model.finding import Finding, finding
 from appraise.model.place import Place
-from appraise.workbook.annotate import Annotated, annotate
-from appraise.workbook.cell_comments import AUTHOR
 from appraise.workbook.layout import LIBRARY_ROWS, Layout, SheetLayout
-from appraise.workbook.marked_styles import FILLS
+from appraise.workbook.marking.annotate import Annotated, annotate
+from appraise.workbook.marking.cell_comments import AUTHOR
+from appraise.workbook.marking.marked_styles import FILLS
 
 LAYOUT = Layout("rich.xlsx", {"Items": SheetLayout("Items", 1, {"id": 1, "maker": 4, "price": 41, "far": 44})})
 SHEET = "xl/worksheets/sheet3.xml"

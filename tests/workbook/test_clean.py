@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from appraise.workbook.clean import clean, clean_word, has_control, has_turned
+from appraise.workbook.reading.clean import clean, clean_word, has_control, has_turned
 
 
 @pytest.mark.parametrize(

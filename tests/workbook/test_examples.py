@@ -8,9 +8,9 @@ import pytest
 from appraise.records.job import SHEETS
 from appraise.records.vocabulary import Family, PriceKind, Use
 from appraise.rules.uses import use_rules
-from appraise.workbook.examples import examples_of
-from appraise.workbook.read import read_job
-from appraise.workbook.write import write_blank
+from appraise.workbook.reading.read import read_job
+from appraise.workbook.writing.examples import examples_of
+from appraise.workbook.writing.write import write_blank
 
 TABLES = [sheet for sheet in SHEETS.values() if not sheet.form]
 

@@ -7,8 +7,8 @@ import openpyxl
 from appraise.records.vocabulary import EvidenceKind, Use
 from appraise.rules.published import facts
 from appraise.workbook.layout import PUBLISHED_FACTS
-from appraise.workbook.read import read_job
-from appraise.workbook.write import write_blank
+from appraise.workbook.reading.read import read_job
+from appraise.workbook.writing.write import write_blank
 
 
 def test_every_fact_can_be_picked_by_its_id(tmp_path: Path) -> None:

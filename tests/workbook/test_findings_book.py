@@ -15,8 +15,8 @@ from appraise.model.finding import finding
 from appraise.model.place import Place
 from appraise.records.declare import filled
 from appraise.records.tables import Answer
-from appraise.workbook.findings_book import Files, write_findings_book
 from appraise.workbook.layout import LIBRARY_ROWS, Layout, SheetLayout
+from appraise.workbook.writing.findings_book import Files, write_findings_book
 
 LAYOUT = Layout(
     file="job.xlsx",

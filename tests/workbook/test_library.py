@@ -9,8 +9,8 @@ from support.workbooks import codes, places, sound_rows, workbook
 
 from appraise.model.place import Place
 from appraise.workbook.layout import LIBRARY_ROWS
-from appraise.workbook.read import read_job
-from appraise.workbook.write import write_job, write_library
+from appraise.workbook.reading.read import read_job
+from appraise.workbook.writing.write import write_job, write_library
 
 
 def library(folder: Path, **rows: Any) -> Path:

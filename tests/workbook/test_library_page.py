@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from appraise.records.job import SHEETS
-from appraise.workbook.references import SHARED_IDS, id_key
+from appraise.workbook.reading.references import SHARED_IDS, id_key
 
 PAGE = (Path(__file__).parents[2] / "docs" / "library.md").read_text("utf-8")
 ROWS = dict(

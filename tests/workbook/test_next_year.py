@@ -8,12 +8,18 @@ from typing import Any
 from support.workbooks import changed, raw_job, workbook
 
 from appraise.records.job import SHEETS
-from appraise.workbook.carried_over import carried_over_sheet
 from appraise.workbook.layout import CARRIED_OVER
-from appraise.workbook.next_year import Left, NextYear, Renewed, next_year
-from appraise.workbook.read import read_job
-from appraise.workbook.renewal import ANSWERED_CELLS, DROPPED_CELLS, DROPPED_SHEETS, MOVED_CELLS, shown_headings
-from appraise.workbook.write import write_library
+from appraise.workbook.reading.read import read_job
+from appraise.workbook.renewing.carried_over import carried_over_sheet
+from appraise.workbook.renewing.next_year import Left, NextYear, Renewed, next_year
+from appraise.workbook.renewing.renewal import (
+    ANSWERED_CELLS,
+    DROPPED_CELLS,
+    DROPPED_SHEETS,
+    MOVED_CELLS,
+    shown_headings,
+)
+from appraise.workbook.writing.write import write_library
 
 LAST, NEXT = date(2025, 6, 30), date(2026, 6, 30)
 

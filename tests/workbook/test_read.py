@@ -16,10 +16,10 @@ from appraise.model.place import Place
 from appraise.records.declare import ColumnKind
 from appraise.records.job import FORMAT, SHEETS
 from appraise.records.vocabulary import Use
-from appraise.workbook.read import ReadResult, read_job
-from appraise.workbook.references import SHARED_IDS
-from appraise.workbook.upgrades import Step, upgrade
-from appraise.workbook.write import write_blank
+from appraise.workbook.reading.read import ReadResult, read_job
+from appraise.workbook.reading.references import SHARED_IDS
+from appraise.workbook.reading.upgrades import Step, upgrade
+from appraise.workbook.writing.write import write_blank
 
 
 def edited(path: Path, edit: Callable[[openpyxl.Workbook], None]) -> Path:

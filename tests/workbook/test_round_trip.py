@@ -18,9 +18,9 @@ from appraise.model.missing import BLANK, NOT_INSPECTED, UNKNOWN
 from appraise.records.declare import Column, ColumnKind
 from appraise.records.job import SHEETS, Job
 from appraise.records.vocabulary import Family, Use
-from appraise.workbook.clean import clean, clean_word
-from appraise.workbook.read import read_job
-from appraise.workbook.write import write_blank, write_job
+from appraise.workbook.reading.clean import clean, clean_word
+from appraise.workbook.reading.read import read_job
+from appraise.workbook.writing.write import write_blank, write_job
 
 
 def without_rows(job: Job) -> dict[str, Any]:

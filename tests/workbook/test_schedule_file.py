@@ -7,7 +7,7 @@ from typing import Any
 
 import openpyxl
 
-from appraise.workbook.schedule_file import ScheduleRow, ScheduleWords, TotalRow, write_schedule
+from appraise.workbook.writing.schedule_file import ScheduleRow, ScheduleWords, TotalRow, write_schedule
 
 WORDS = ScheduleWords("Schedule", "Totals", tuple("abcdefghijklmno"), tuple("uvwxyz"))
 ROW = ScheduleRow(

@@ -7,7 +7,7 @@ from babel.numbers import format_decimal
 from hypothesis import given
 from hypothesis import strategies as st
 
-from appraise.workbook.typed_numbers import readings, signs_of
+from appraise.workbook.reading.typed_numbers import readings, signs_of
 
 LOCALES = (
     "en_US",

@@ -9,7 +9,7 @@ from support.raw_xml import package
 from support.workbooks import workbook
 
 from appraise.files.unusable import Trouble, UnusableFile
-from appraise.workbook.read import read_job
+from appraise.workbook.reading.read import read_job
 
 OLE = bytes.fromhex("D0CF11E0A1B11AE1")
 

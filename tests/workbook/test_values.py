@@ -17,7 +17,7 @@ from appraise.records.tables import INDEXES, RATES
 from appraise.records.vocabulary import FinishClass, PartState
 from appraise.workbook.cells import Cell, Kind
 from appraise.workbook.number_formats import Shown
-from appraise.workbook.values import Fault, Typing, converter
+from appraise.workbook.reading.values import Fault, Typing, converter
 
 US, GERMANY, NOWHERE = Typing.of("en_US"), Typing.of("de-DE"), Typing.of("")
 

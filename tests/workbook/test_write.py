@@ -12,12 +12,12 @@ from appraise.records.declare import ColumnKind
 from appraise.records.job import SHEETS
 from appraise.records.vocabulary import Family, Use
 from appraise.rules.families import families, family_lists
-from appraise.workbook.aside import set_aside
 from appraise.workbook.layout import EXAMPLE
-from appraise.workbook.looks import heading_text, long_width, width
-from appraise.workbook.prefill import with_family_rows
-from appraise.workbook.read import read_job
-from appraise.workbook.write import write_blank, write_job, write_library
+from appraise.workbook.reading.read import read_job
+from appraise.workbook.writing.aside import set_aside
+from appraise.workbook.writing.looks import heading_text, long_width, width
+from appraise.workbook.writing.prefill import with_family_rows
+from appraise.workbook.writing.write import write_blank, write_job, write_library
 
 
 @pytest.fixture(scope="module")

@@ -15,7 +15,7 @@ from appraise.report.compose.report import compose
 from appraise.report.item_view import ItemView
 from appraise.report.view import ReportView, YearlyPart, YearlyView
 from appraise.report.view_parts import Table
-from appraise.workbook.write import write_job
+from appraise.workbook.writing.write import write_job
 from workbooks_demo.sources import read_rows
 
 DEMO = REPOSITORY / "workbooks_demo" / "yearly"

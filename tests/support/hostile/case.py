@@ -16,7 +16,7 @@ from support.workbooks import workbook
 
 from appraise.records.job import SHEETS
 from appraise.workbook.cell import column_letters, column_number
-from appraise.workbook.read import ReadResult, read_job
+from appraise.workbook.reading.read import ReadResult, read_job
 
 #: How a case must end: refused in one sentence, with these codes among the findings, as the sound job, or in any
 #: of these ways.

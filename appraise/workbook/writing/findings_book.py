@@ -17,8 +17,8 @@ from appraise.findings.terminal import count_line
 from appraise.model.missing import given
 from appraise.model.place import Place
 from appraise.records.tables import ANSWERS
-from appraise.workbook import looks
 from appraise.workbook.layout import LIBRARY_ROWS, Layout
+from appraise.workbook.writing import looks
 
 _FIXED_TIME = datetime(2000, 1, 1)  # noqa: DTZ001 - stands in the file's properties; a clock would change the bytes
 #: A spreadsheet keeps 65,530 links on one sheet.

@@ -8,8 +8,8 @@ from appraise.records.job import FORMAT
 from appraise.records.vocabulary import Use
 from appraise.rules.families import families
 from appraise.rules.uses import use_rules
-from appraise.workbook import looks
 from appraise.workbook.layout import EXAMPLE, FORMAT_LABEL, LEFT_OUT, MARK
+from appraise.workbook.writing import looks
 
 Look = Callable[..., Any]
 #: Of the column with the sentences [signs].

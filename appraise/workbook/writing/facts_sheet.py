@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from appraise.rules.published import FROM_OBJECT, Fact, facts
-from appraise.workbook import looks
+from appraise.workbook.writing import looks
 
 _COLUMNS = (("Id", 14), ("Seen on the object", 52), ("Kind", 22), ("Possible", 30), ("Source", 52), ("Caution", 52))
 

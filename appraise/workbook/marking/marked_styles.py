@@ -2,8 +2,17 @@
 
 from collections.abc import Mapping
 
+from appraise.workbook.marking.xml_patch import (
+    Edit,
+    Located,
+    append_to,
+    edited,
+    locate,
+    prefix_of,
+    tag_end,
+    with_attributes,
+)
 from appraise.workbook.sheet_xml import MAIN
-from appraise.workbook.xml_patch import Edit, Located, append_to, edited, locate, prefix_of, tag_end, with_attributes
 
 #: Fill of each kind of mark. Words in the comment say the same; dark text stays readable on all of them.
 FILLS: Mapping[str, str] = {"stop": "FFF6C6BE", "warn": "FFFFE3A3", "note": "FFD5E4F3"}

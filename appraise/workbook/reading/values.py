@@ -16,10 +16,10 @@ from typing import Any
 from appraise.model.missing import BLANK, NOT_INSPECTED, UNKNOWN, UNREADABLE, Missing
 from appraise.records.declare import Column, ColumnKind
 from appraise.workbook.cells import Cell, Kind
-from appraise.workbook.clean import clean, clean_word, has_control, has_turned
 from appraise.workbook.number_formats import Shown
-from appraise.workbook.typed_days import day_readings
-from appraise.workbook.typed_numbers import NumberSigns, is_locale, readings, signs_of
+from appraise.workbook.reading.clean import clean, clean_word, has_control, has_turned
+from appraise.workbook.reading.typed_days import day_readings
+from appraise.workbook.reading.typed_numbers import NumberSigns, is_locale, readings, signs_of
 
 
 @dataclass(frozen=True, slots=True)

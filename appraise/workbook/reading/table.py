@@ -12,10 +12,10 @@ from appraise.model.missing import BLANK, UNREADABLE
 from appraise.model.place import Place
 from appraise.records.declare import Column, ColumnKind, Sheet
 from appraise.workbook.cells import Cell, Kind, Row, SheetRows, Value, column_letters, column_number
-from appraise.workbook.examples import examples_of
-from appraise.workbook.headings import LOOKED_AT, Matched, find_heading_row, match, names_of
 from appraise.workbook.layout import LEFT_OUT, MARKS, SheetLayout
-from appraise.workbook.values import Convert, Fault, Typing, remembering
+from appraise.workbook.reading.headings import LOOKED_AT, Matched, find_heading_row, match, names_of
+from appraise.workbook.reading.values import Convert, Fault, Typing, remembering
+from appraise.workbook.writing.examples import examples_of
 
 #: Without these nothing can be worked out; other blanks leave something unsaid.
 _WORKED_WITH = frozenset(

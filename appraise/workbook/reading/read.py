@@ -14,16 +14,16 @@ from appraise.model.place import Place
 from appraise.records.declare import Sheet
 from appraise.records.job import FORMAT, SHEETS, Job
 from appraise.workbook.cells import Book, SheetPart, Value
-from appraise.workbook.clean import clean_word
-from appraise.workbook.form import read_form
-from appraise.workbook.headings import folded
 from appraise.workbook.layout import EXAMPLE, FORMAT_LABEL, LIBRARY_ROWS, OWN_SHEETS, START, Layout, SheetLayout
-from appraise.workbook.library import join_library
-from appraise.workbook.references import duplicate_findings, reference_findings
-from appraise.workbook.table import Count, Extra, SheetRead, Terms, read_table
-from appraise.workbook.typed_numbers import is_locale
-from appraise.workbook.upgrades import Step, upgrade
-from appraise.workbook.values import Typing, as_text
+from appraise.workbook.reading.clean import clean_word
+from appraise.workbook.reading.form import read_form
+from appraise.workbook.reading.headings import folded
+from appraise.workbook.reading.library import join_library
+from appraise.workbook.reading.references import duplicate_findings, reference_findings
+from appraise.workbook.reading.table import Count, Extra, SheetRead, Terms, read_table
+from appraise.workbook.reading.typed_numbers import is_locale
+from appraise.workbook.reading.upgrades import Step, upgrade
+from appraise.workbook.reading.values import Typing, as_text
 
 #: Sheets without which there is nothing to report on.
 _NEEDED = frozenset(("assignment", "value_terms", "people", "items"))

@@ -5,7 +5,7 @@ from datetime import date
 
 from appraise.workbook.cells import Value
 from appraise.workbook.layout import CARRIED_OVER
-from appraise.workbook.next_year import Left
+from appraise.workbook.renewing.next_year import Left
 
 _HEADS = ("Sheet", "Row last year", "Heading", "Said last year", "Why it is not there as before")
 _INTRO = (

@@ -8,10 +8,10 @@ from appraise.model.finding import Finding, finding
 from appraise.model.place import Place
 from appraise.records.declare import Column, Sheet
 from appraise.workbook.cells import Cell, Row, column_letters
-from appraise.workbook.clean import clean_word
 from appraise.workbook.layout import MARK
-from appraise.workbook.renewal import shown_headings
-from appraise.workbook.values import as_text
+from appraise.workbook.reading.clean import clean_word
+from appraise.workbook.reading.values import as_text
+from appraise.workbook.renewing.renewal import shown_headings
 
 #: How far down the headings of a table may begin.
 LOOKED_AT = 30

@@ -8,7 +8,7 @@ from typing import BinaryIO
 
 import xlsxwriter
 
-from appraise.workbook import looks
+from appraise.workbook.writing import looks
 
 _FIXED_TIME = datetime(2000, 1, 1)  # noqa: DTZ001 - stands in the file's properties; a clock would change the bytes
 _HEADS = (

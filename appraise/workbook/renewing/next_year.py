@@ -20,8 +20,14 @@ from appraise.records.vocabulary import Treatment, Use
 from appraise.records.yearly import LineTreatment
 from appraise.schedule.propose import removed_items
 from appraise.workbook.layout import AGE, LEFT_OUT, LIBRARY_ROWS
-from appraise.workbook.read import ReadResult
-from appraise.workbook.renewal import DROPPED_CELLS, DROPPED_SHEETS, MOVED_CELLS, last_year_heading, shown_headings
+from appraise.workbook.reading.read import ReadResult
+from appraise.workbook.renewing.renewal import (
+    DROPPED_CELLS,
+    DROPPED_SHEETS,
+    MOVED_CELLS,
+    last_year_heading,
+    shown_headings,
+)
 from appraise.workbook.rows import OWN
 
 #: Stands as the reconciliation of a line that rests on last year's value.

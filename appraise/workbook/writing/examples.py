@@ -9,7 +9,7 @@ from typing import Any
 from appraise.records.declare import Column, ColumnKind, Sheet
 from appraise.records.job import SHEETS
 from appraise.workbook.cells import Cell, Kind
-from appraise.workbook.values import Fault, Typing, converter
+from appraise.workbook.reading.values import Fault, Typing, converter
 
 
 def example_rows(names: Iterable[str]) -> dict[str, list[dict[str, Any]]]:
@@ -51,5 +51,5 @@ def typed(column: Column, text: str) -> Any:
 
 @cache
 def _further() -> dict[str, list[dict[str, Any]]]:
-    file = resources.files("appraise.workbook") / "examples.toml"
+    file = resources.files("appraise.workbook.writing") / "examples.toml"
     return tomllib.loads(file.read_text("utf-8"))

@@ -9,7 +9,7 @@ from appraise.model.missing import BLANK
 from appraise.model.place import Place
 from appraise.records.declare import Sheet
 from appraise.records.job import SHEETS
-from appraise.workbook.references import id_key
+from appraise.workbook.reading.references import id_key
 
 Records = dict[str, list[Any]]
 

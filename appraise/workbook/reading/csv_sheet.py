@@ -9,8 +9,8 @@ from pathlib import Path
 from appraise.files.unusable import Trouble, UnusableFile
 from appraise.records.declare import Sheet
 from appraise.workbook.cell import Cell, Kind, Row
-from appraise.workbook.table import SheetRead, Terms, read_table
-from appraise.workbook.values import Typing
+from appraise.workbook.reading.table import SheetRead, Terms, read_table
+from appraise.workbook.reading.values import Typing
 
 #: A file of a hundred thousand sales is some ten megabytes.
 _LARGEST = 100_000_000

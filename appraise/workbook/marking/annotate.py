@@ -23,12 +23,12 @@ from appraise.files.zips import open_package
 from appraise.findings.answers import Judged
 from appraise.findings.entries import action, message
 from appraise.workbook.cell import column_number
-from appraise.workbook.cell_comments import add_comments
 from appraise.workbook.cells import Book
 from appraise.workbook.layout import LIBRARY_ROWS, Layout
-from appraise.workbook.marked_sheet import Address, inside, marked_sheet, visible_cells
-from appraise.workbook.marked_styles import MarkedStyles
-from appraise.workbook.patched import PatchedPackage
+from appraise.workbook.marking.cell_comments import add_comments
+from appraise.workbook.marking.marked_sheet import Address, inside, marked_sheet, visible_cells
+from appraise.workbook.marking.marked_styles import MarkedStyles
+from appraise.workbook.marking.patched import PatchedPackage
 
 #: Larger parts are not patched in memory [bytes].
 LARGEST_PART = 200 * 1024**2

@@ -9,10 +9,10 @@ import uuid
 from collections.abc import Mapping
 
 from appraise.files.xml_parts import UnsafeXml
-from appraise.workbook.marked_sheet import Address, drawing_link, reference, with_drawing
-from appraise.workbook.patched import PatchedPackage
+from appraise.workbook.marking.marked_sheet import Address, drawing_link, reference, with_drawing
+from appraise.workbook.marking.patched import PatchedPackage
+from appraise.workbook.marking.xml_patch import Edit, Located, append_to, edited, escaped, locate, prefix_of
 from appraise.workbook.sheet_xml import MAIN
-from appraise.workbook.xml_patch import Edit, Located, append_to, edited, escaped, locate, prefix_of
 
 #: Who signs the comments: the program, never the user of this machine.
 AUTHOR = "appraise check"

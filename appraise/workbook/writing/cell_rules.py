@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from appraise.records.declare import Column, ColumnKind
-from appraise.workbook import looks
 from appraise.workbook.layout import MARK
-from appraise.workbook.lists import offered
+from appraise.workbook.writing import looks
+from appraise.workbook.writing.lists import offered
 
 #: Signs a spreadsheet takes in the title and in the text of a hint.
 _LONGEST_TITLE, _LONGEST_HINT = 32, 255

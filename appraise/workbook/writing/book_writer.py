@@ -11,17 +11,17 @@ import xlsxwriter
 from appraise.model.missing import Missing
 from appraise.records.declare import Column, ColumnKind, Sheet
 from appraise.records.job import SHEETS
-from appraise.workbook import looks
-from appraise.workbook.aside import set_aside
-from appraise.workbook.cell_rules import HEADING_RULE, cell_rule, mark_rule
 from appraise.workbook.cells import Value
-from appraise.workbook.facts_sheet import write_facts
 from appraise.workbook.layout import EXAMPLE, FAMILY_LISTS, LISTS, MARK, ON_PAPER, PUBLISHED_FACTS, START
-from appraise.workbook.lists import write_lists
-from appraise.workbook.paper_form import write_paper_form
-from appraise.workbook.references import id_key
+from appraise.workbook.reading.references import id_key
 from appraise.workbook.rows import OWN
-from appraise.workbook.start_sheet import write_family_lists, write_start
+from appraise.workbook.writing import looks
+from appraise.workbook.writing.aside import set_aside
+from appraise.workbook.writing.cell_rules import HEADING_RULE, cell_rule, mark_rule
+from appraise.workbook.writing.facts_sheet import write_facts
+from appraise.workbook.writing.lists import write_lists
+from appraise.workbook.writing.paper_form import write_paper_form
+from appraise.workbook.writing.start_sheet import write_family_lists, write_start
 
 #: One row: column key to value; under `OWN` values of the user's own columns by heading.
 Row = Mapping[str, Any]

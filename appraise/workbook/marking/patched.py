@@ -6,8 +6,8 @@ from typing import IO
 
 from appraise.files.xml_parts import parse_small
 from appraise.files.zips import copy_entry, fixed_entry
+from appraise.workbook.marking.xml_patch import append_to, edited, escaped, locate, readable
 from appraise.workbook.parts import Parts, links_part
-from appraise.workbook.xml_patch import append_to, edited, escaped, locate, readable
 
 _LINKS = "http://schemas.openxmlformats.org/package/2006/relationships"
 _TYPES = "[Content_Types].xml"

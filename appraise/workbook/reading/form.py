@@ -9,11 +9,11 @@ from appraise.model.missing import BLANK, UNREADABLE
 from appraise.model.place import Place
 from appraise.records.declare import Column, Sheet
 from appraise.workbook.cells import Cell, Kind, Row, SheetRows, Value
-from appraise.workbook.clean import clean_word
-from appraise.workbook.headings import folded, missing_columns, names_of
 from appraise.workbook.layout import SheetLayout
-from appraise.workbook.table import Extra, SheetRead, Terms, blank_finding, fault_finding
-from appraise.workbook.values import Fault, as_text, converter
+from appraise.workbook.reading.clean import clean_word
+from appraise.workbook.reading.headings import folded, missing_columns, names_of
+from appraise.workbook.reading.table import Extra, SheetRead, Terms, blank_finding, fault_finding
+from appraise.workbook.reading.values import Fault, as_text, converter
 
 #: The form that has to be filled; another form that is wholly blank says nothing, and nothing is missing.
 ALWAYS_FILLED = "Assignment"

@@ -11,7 +11,7 @@ from typing import Any, BinaryIO
 
 import xlsxwriter
 
-from appraise.workbook import looks
+from appraise.workbook.writing import looks
 
 Cell = str | Decimal | date | None
 

@@ -11,10 +11,10 @@ from typing import Any, BinaryIO
 from appraise.files.atomic import write_whole
 from appraise.records.job import SHEETS
 from appraise.records.vocabulary import Family, Use
-from appraise.workbook.book_writer import BookWriter, Content, Rows, form_row
 from appraise.workbook.cells import Value
-from appraise.workbook.examples import example_rows
-from appraise.workbook.prefill import family_items, with_family_rows
+from appraise.workbook.writing.book_writer import BookWriter, Content, Rows, form_row
+from appraise.workbook.writing.examples import example_rows
+from appraise.workbook.writing.prefill import family_items, with_family_rows
 
 
 def write_blank(

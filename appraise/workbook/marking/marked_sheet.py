@@ -10,8 +10,7 @@ from xml.parsers import expat
 
 from appraise.files.xml_parts import SEPARATOR, UnsafeXml, strict_parser
 from appraise.workbook.cell import column_letters, column_number
-from appraise.workbook.sheet_xml import MAIN
-from appraise.workbook.xml_patch import (
+from appraise.workbook.marking.xml_patch import (
     Edit,
     Located,
     append_to,
@@ -21,6 +20,7 @@ from appraise.workbook.xml_patch import (
     tag_end,
     with_attributes,
 )
+from appraise.workbook.sheet_xml import MAIN
 
 #: Row and column, counted from 1.
 Address = tuple[int, int]

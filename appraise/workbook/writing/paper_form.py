@@ -9,7 +9,7 @@ from typing import Any
 
 from appraise.records.vocabulary import Family, PartState
 from appraise.rules.families import FamilyLists, family_lists
-from appraise.workbook import looks
+from appraise.workbook.writing import looks
 
 Look = Callable[..., Any]
 

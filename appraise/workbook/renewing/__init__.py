@@ -1,0 +1,1 @@
+"""Next year's workbook from this year's: what is carried, renewed, or listed as not carried."""

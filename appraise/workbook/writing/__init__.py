@@ -1,0 +1,1 @@
+"""Workbooks we write: blank and filled ones from the declarations, findings, schedules, pages for the appraiser."""
