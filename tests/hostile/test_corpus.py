@@ -22,7 +22,9 @@ _UNPRINTABLE = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u206
 
 @pytest.fixture(scope="module")
 def runs(tmp_path_factory: pytest.TempPathFactory, request: pytest.FixtureRequest) -> Iterator[Runs]:
-    asked = [item.callspec.params["case"] for item in request.session.items if _has_case(item)]
+    # Where pytest itself runs in several processes, each sees all cases and is given some: none is run ahead.
+    alone = not hasattr(request.config, "workerinput")
+    asked = [item.callspec.params["case"] for item in request.session.items if alone and _has_case(item)]
     made = Runs(tmp_path_factory.mktemp("hostile"), asked)
     yield made
     made.close()

@@ -89,9 +89,10 @@ class _Worker:
 
 
 class Runs:
-    """Runs all cases handed in, two at a time, and gives the outcome of each."""
+    """Runs the cases handed in ahead, two at a time, and any other when its outcome is asked for."""
 
     def __init__(self, folder: Path, cases: Iterable[Case]) -> None:
+        self._folder = folder
         (folder / "sound").mkdir()
         self._sound = Sound(folder / "sound")
         self._free: SimpleQueue[_Worker] = SimpleQueue()
@@ -101,12 +102,18 @@ class Runs:
         self._pool = ThreadPoolExecutor(_WORKERS)
         self._outcomes: dict[tuple[str, str], Future[Outcome]] = {}
         self._building = threading.Lock()
-        for number, case in enumerate(cases):
-            self._outcomes[case.part, case.attack] = self._pool.submit(self._run, case, folder / f"case{number}")
+        for case in cases:
+            self._begin(case)
+
+    def _begin(self, case: Case) -> Future[Outcome]:
+        folder = self._folder / f"case{len(self._outcomes)}"
+        begun = self._outcomes[case.part, case.attack] = self._pool.submit(self._run, case, folder)
+        return begun
 
     def outcome(self, case: Case) -> Outcome:
         """Return what came of a case; waits for it."""
-        return self._outcomes[case.part, case.attack].result()
+        begun = self._outcomes.get((case.part, case.attack))
+        return (self._begin(case) if begun is None else begun).result()
 
     def close(self) -> None:
         """End the servers."""
