@@ -197,7 +197,12 @@ def report(
 
 @appraise.command(short_help="Write next year's workbook, or learn from past ones.")
 @click.argument("workbooks", nargs=-1, required=True, type=click.Path(path_type=Path))
-@click.option("--effective", type=click.DateTime(["%Y-%m-%d"]), help="The new effective date.")
+@click.option(
+    "--effective",
+    metavar="DATE",
+    type=click.DateTime(["%Y-%m-%d"]),
+    help="The new effective date, as year-month-day.",
+)
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
