@@ -71,8 +71,9 @@ class Months:
     def __and__(self, other: "Months") -> "Months":
         if len(self.runs) == 1 and len(other.runs) == 1:
             # Nearly always; then there is nothing to merge.
-            run = _common(self.runs[0], other.runs[0])
-            return NO_MONTHS if run is None else self if run is self.runs[0] else Months((run,))
+            own, its = self.runs[0], other.runs[0]
+            run = _common(own, its)
+            return NO_MONTHS if run is None else self if run is own else other if run is its else Months((run,))
         found = (_common(a, b) for a in self.runs for b in other.runs)
         return Months.of(run for run in found if run is not None)
 
@@ -80,9 +81,10 @@ class Months:
         return Months.of((*self.runs, *other.runs))
 
     def __contains__(self, month: Month) -> bool:
-        return any(
-            (run.first is None or run.first <= month) and (run.last is None or month <= run.last) for run in self.runs
-        )
+        for run in self.runs:
+            if (run.first is None or run.first <= month) and (run.last is None or month <= run.last):
+                return True
+        return False
 
     def shift(self, months: int) -> "Months":
         """Return the set moved by a number of months (negative: earlier)."""
@@ -149,7 +151,11 @@ def _common(a: Run, b: Run) -> Run | None:
     first, last = _larger(a.first, b.first), _smaller(a.last, b.last)
     if first is not None and last is not None and first > last:
         return None
-    return a if first == a.first and last == a.last else Run(first, last)
+    # Mostly one lies within the other, and a run there is need not be made again.
+    for run in (a, b):
+        if first == run.first and last == run.last:
+            return run
+    return Run(first, last)
 
 
 def _later_end(a: Month | None, b: Month | None) -> Month | None:
