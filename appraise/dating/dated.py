@@ -1,6 +1,7 @@
 """From the typed words of one statement to its outer and inner months: period of use or stated date, role, lag."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from appraise.dating.result import Reading
 from appraise.dating.settings import Settings
@@ -43,6 +44,7 @@ class Dated:
     uses: frozenset[str] = frozenset()
 
 
+@lru_cache(maxsize=8192)
 def read_use(start: str, end: str, settings: Settings) -> Dated | tuple[Refused, ...]:
     """Return the months of a period of use typed as start and end, either of which may be empty text.
 

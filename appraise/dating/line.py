@@ -100,7 +100,7 @@ class Found:
 
 def text_of(value: str | Missing) -> str:
     """Return typed text without outer spaces, "" where there is none."""
-    return value.strip() if given(value) else ""
+    return value.strip() if isinstance(value, str) else ""
 
 
 def read_typed(line: Line) -> Found:
