@@ -181,13 +181,13 @@ def landed_costs(ledger: Ledger, rows: JobRows) -> tuple[tuple[str, Worked], ...
     currency = rows.tables.currency
     if not given(currency):
         return ()
-    found = []
-    seen: set[str] = set()
+    found: dict[str, Worked] = {}
     for sale in rows.job.sales:
-        costs = [one for one in rows.job.costs if given(one.quotation) and one.quotation == sale.id]
-        if costs and given(sale.id) and sale.id not in seen:
-            seen.add(sale.id)
+        if not given(sale.id) or sale.id in found:
+            continue
+        if costs := rows.uses.quoted.get(sale.id):
             scope = ledger.under(sale.id).under("landed")
-            worked = landed_cost.landed_cost(scope, sale, costs=costs, rates=rows.tables.rates, currency=currency)
-            found.append((sale.id, worked))
-    return tuple(found)
+            found[sale.id] = landed_cost.landed_cost(
+                scope, sale, costs=costs, rates=rows.tables.rates, currency=currency
+            )
+    return tuple(found.items())

@@ -204,11 +204,14 @@ def _settlements(ledger: Ledger, rows: JobRows, valued: Valued) -> Iterable[tupl
     if rows.job.assignment.use is not Use.CLAIM or not given(policy.basis) or not given(currency):
         return
     for cover, name in zip(rows.job.covers, names_of(rows.job.covers, "item"), strict=True):
-        hurt = valued.get((cover.item, ValueType.DIMINUTION)) if given(cover.item) else None
+        if not given(cover.item):
+            continue
+        of_item = {kind: valued[cover.item, kind] for kind in ValueType if (cover.item, kind) in valued}
+        hurt = of_item.get(ValueType.DIMINUTION)
         total = hurt.figures.get("total_loss") if hurt is not None else None
         if hurt is None or not isinstance(total, Figure) or total.value != "yes":
             continue
-        known = {kind: one.rounded for (item, kind), one in valued.items() if item == cover.item}
+        known = {kind: one.rounded for kind, one in of_item.items()}
         scope = ledger.under(name)
         paid = settlement.settlement(
             scope,

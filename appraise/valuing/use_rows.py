@@ -10,6 +10,7 @@ from appraise.records.claims import Cover, Depreciation, Policy, ValueFact
 from appraise.records.declare import filled
 from appraise.records.job import Job
 from appraise.records.losses import Damage, Loss, PairedSale, RepairLine
+from appraise.records.market import Cost
 from appraise.records.selling import Absorption, CommissionTier, LiquidationLot, LiquidationTerms, Proceeds
 
 R = TypeVar("R")
@@ -19,7 +20,10 @@ NO_TERMS = filled(LiquidationTerms)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UseRows:
-    """Rows by item id (absorption by lot id), built once for a job; of two rows that may stand once the first holds."""
+    """Rows by item id (absorption by lot id, quoted costs by sale id), built once for a job.
+
+    Of two rows that may stand once the first holds.
+    """
 
     depreciation: Mapping[str, Depreciation] = field(default_factory=dict)
     value_facts: Mapping[str, tuple[ValueFact, ...]] = field(default_factory=dict)
@@ -27,6 +31,7 @@ class UseRows:
     damage: Mapping[str, tuple[Damage, ...]] = field(default_factory=dict)
     repairs: Mapping[str, tuple[RepairLine, ...]] = field(default_factory=dict)
     pairs: Mapping[str, tuple[PairedSale, ...]] = field(default_factory=dict)
+    quoted: Mapping[str, tuple[Cost, ...]] = field(default_factory=dict)
     covers: Mapping[str, Cover] = field(default_factory=dict)
     proceeds: Mapping[str, Proceeds] = field(default_factory=dict)
     lots: Mapping[str, tuple[LiquidationLot, ...]] = field(default_factory=dict)
@@ -45,6 +50,7 @@ def use_rows(job: Job) -> UseRows:
         damage=_all(job.damage, lambda one: one.item),
         repairs=_all(job.repairs, lambda one: one.item),
         pairs=_all(job.paired_sales, lambda one: one.item),
+        quoted=_all(job.costs, lambda one: one.quotation),
         covers=_first(job.covers, lambda one: one.item),
         proceeds=_first(job.proceeds, lambda one: one.item),
         lots=_all(job.liquidation, lambda one: one.item),
