@@ -1,17 +1,17 @@
 """A figure, and the absence of one with its reasons."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 from appraise.model.kinds import Kind
 from appraise.model.place import Place
 
 Value = Decimal | str | date
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Figure:
     """One named figure with the way it came about.
 
@@ -38,7 +38,7 @@ class Figure:
         return self.value
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NoFigure:
     """No figure, because of these root findings (at least one). All that depends on it carries the same ones."""
 

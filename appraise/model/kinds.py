@@ -1,10 +1,11 @@
 """The kinds of figure and the decimals each is rounded to when it is born (method rule R1)."""
 
-from dataclasses import dataclass
 from functools import cache
 
+from appraise.model.frozen import frozen
 
-@dataclass(frozen=True, slots=True)
+
+@frozen
 class Kind:
     """Kind of a figure: its name, its decimals (None = as typed) and its currency (only money has one)."""
 

@@ -4,7 +4,8 @@ A run may be open at either end (None). Dates of manufacture are always such set
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+
+from appraise.model.frozen import frozen
 
 Month = int
 
@@ -21,7 +22,7 @@ def month_text(month: Month) -> str:
     return f"{month // 12:04d}-{month % 12 + 1:02d}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Run:
     """The months from `first` to `last`, both included; None is an open end."""
 
@@ -41,7 +42,7 @@ class Run:
         return f"{first}/{last}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Months:
     """A set of months: runs in ascending order that neither overlap nor touch. No runs: the empty set."""
 

@@ -6,11 +6,11 @@ here, in the file of its topic; two operations with one name are an error at imp
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal, getcontext, setcontext
 from math import prod
 from typing import TypeVar
 
+from appraise.model.frozen import frozen
 from appraise.model.rounding import EXACT, round_half_away
 
 T = TypeVar("T")
@@ -22,7 +22,7 @@ Compute = Callable[[Numbers, int | None], Decimal]
 Formula = Callable[[Sequence[str], int | None], str]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Operation:
     """One operation: name, sentence, Decimal function, spreadsheet formula.
 
