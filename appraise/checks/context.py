@@ -10,6 +10,7 @@ from appraise.checks.settings import DEFAULT_SETTINGS, Settings
 from appraise.dating.result import DateWindow
 from appraise.model.figure import Figure, Outcome
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing, given
 from appraise.model.months import Months
 from appraise.model.place import Place
@@ -21,7 +22,7 @@ from appraise.records.vocabulary import PhotoKind, Route, Use, ValueType
 from appraise.valuing.result import Valuation
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PhotoFact:
     """What is known of a photograph's file: whether it is there, the hash of its content, its size in bytes."""
 
@@ -30,7 +31,7 @@ class PhotoFact:
     size: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ItemResults:
     """What dating and valuing gave for one item.
 

@@ -5,12 +5,12 @@ said so already. What is asked of every item (photographs, history, comparisons)
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from appraise.checks.context import CheckContext, ItemResults
 from appraise.model.figure import Figure
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing, given
 from appraise.model.place import Place
 from appraise.records.declare import Sheet, place_of
@@ -26,7 +26,7 @@ _WORDING = "wording "
 _SIGNERS = "signers"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ElementState:
     """Where a required element stands: whether all it needs was found, and else what it is lacking for.
 
@@ -60,7 +60,7 @@ def is_covered(job: Job) -> bool:
     return not covered or assignment.jurisdiction.split("-")[0].strip().upper() in covered
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Gap:
     """What is lacking: the name it is printed by, and the cell (None where rows are lacking)."""
 

@@ -2,19 +2,19 @@
 
 import pkgutil
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
 
 import appraise.checks
 from appraise.checks.context import CheckContext
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 from appraise.records.vocabulary import Use
 
 Run = Callable[[CheckContext], Iterable[Finding]]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Check:
     """One check: the code it alone raises, its rule as a sentence, the uses it is for (empty: all)."""
 

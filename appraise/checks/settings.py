@@ -1,10 +1,11 @@
 """Thresholds of the checks. None of them is a rule of law: each is our default, no source, and may be set otherwise."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from appraise.model.frozen import frozen
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+
+@frozen(kw_only=True)
 class Settings:
     """The thresholds; every one is our default, no source.
 

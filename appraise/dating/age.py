@@ -6,11 +6,11 @@ local rule and a licensed adviser.
 """
 
 from calendar import monthrange
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
 from appraise.dating.result import DateWindow, Verdict
+from appraise.model.frozen import frozen
 from appraise.model.months import ALL_MONTHS, Month, Months, month_number
 
 
@@ -22,7 +22,7 @@ class Established(StrEnum):
     UNCERTAIN = "not established"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AgeAnswer:
     """The answer with what it rests on.
 

@@ -6,7 +6,8 @@ last figure of the year and two of the week. The list of sources is not needed t
 """
 
 import re
-from dataclasses import dataclass
+
+from appraise.model.frozen import frozen
 
 #: Year of the oldest published list; one-figure years are not looked for before it.
 OLDEST_LIST = 1946
@@ -18,7 +19,7 @@ _ASSOCIATION = 1924
 _ONE_FIGURE_USUAL = 1969
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CodeReading:
     """One way to read a code: source, year and week; `unlikely` is against what is usual, not excluded."""
 
@@ -28,7 +29,7 @@ class CodeReading:
     unlikely: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Code:
     """A stamped code with all its readings, usual ones first, and what to say about them.
 

@@ -1,11 +1,11 @@
 """From the typed words of one statement to its outer and inner months: period of use or stated date, role, lag."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 from appraise.dating.result import Reading
 from appraise.dating.settings import Settings
 from appraise.dating.wordings import Bound, Refusal, read_end, read_start, read_wording, union, use_months
+from appraise.model.frozen import frozen
 from appraise.model.months import NO_MONTHS, Month, Months
 from appraise.records.vocabulary import EvidenceRole
 
@@ -14,7 +14,7 @@ Lag = tuple[int, int | None]
 OPEN_LAG: Lag = (0, None)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """What is to be asked about a wording that can mean two things."""
 
@@ -24,7 +24,7 @@ class Question:
     options: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Refused:
     """A wording that was refused, with the column it stands in."""
 
@@ -32,7 +32,7 @@ class Refused:
     refusal: Refusal
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Dated:
     """What the words of a statement say: months, readings if it has several, and what is to be asked."""
 

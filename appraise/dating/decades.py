@@ -1,10 +1,10 @@
 """A collection by decade of manufacture, for the schedule."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 
 from appraise.dating.result import DateWindow
+from appraise.model.frozen import frozen
 
 
 class Span(StrEnum):
@@ -17,7 +17,7 @@ class Span(StrEnum):
     NONE = "no window"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DecadeLine:
     """The items whose window lies so: `within` 1950, `across` 1950 and 1960, `not before` 1950.
 

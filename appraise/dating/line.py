@@ -1,11 +1,12 @@
 """One row of evidence on its way to a statement: what is typed, the tables it may refer to, and what was found."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from appraise.dating.dated import Dated, Refused, read_stated, read_use
 from appraise.dating.settings import Settings
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import BLANK, Missing, given
 from appraise.model.place import Place
 from appraise.records.dating import EVIDENCE, Evidence, FeaturePeriod, SerialRange
@@ -13,7 +14,7 @@ from appraise.records.declare import place_of
 from appraise.records.items import Item
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tables:
     """The appraiser's periods by id, serial ranges by maker in lower case, and the items the evidence is about."""
 
@@ -48,7 +49,7 @@ def tables(
     return Tables(periods, {maker: tuple(own) for maker, own in ranges.items()}, known)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """One row of evidence with what is needed to read it."""
 
@@ -81,7 +82,7 @@ class Line:
         return finding(code, self.place(column), *filter(None, subjects), found=found, **details)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Found:
     """What reading one row gave.
 

@@ -2,8 +2,8 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 
+from appraise.model.frozen import frozen
 from appraise.model.months import Months, month_number
 from appraise.rules.published import NumberedYears, gb_diamond, gb_registered_design, us_design_patent, us_patent
 
@@ -11,7 +11,7 @@ from appraise.rules.published import NumberedYears, gb_diamond, gb_registered_de
 ACCEPTED = "US 2,524,035; US D 156,686; GB Rd 821265; GB diamond 1 X R (type, letter of the year, letter of the month)"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Grant:
     """One number with the months in which it was given; the last open where the table ends.
 

@@ -6,14 +6,15 @@ The list is closed. `read_period` gives None for anything else; `wordings` turns
 import re
 from calendar import isleap, monthrange
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
 from appraise.dating.settings import Settings, Width
+from appraise.model.frozen import frozen
 from appraise.model.months import NO_MONTHS, Month, Months, month_number
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Period:
     """A stretch of time that may be vaguely named.
 

@@ -4,10 +4,11 @@ Frozen values only; `window.date_window` makes them, report, checks and proof re
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 from appraise.model.months import Month, Months
 from appraise.model.place import Place
 from appraise.records.vocabulary import EvidenceKind, EvidenceRole, EvidenceStatus
@@ -46,7 +47,7 @@ class Advice(StrEnum):
     LEGAL_MARK = "legal mark"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reading:
     """One way to read a statement that has several.
 
@@ -61,7 +62,7 @@ class Reading:
     unlikely: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Statement:
     """One statement of evidence as computed.
 
@@ -107,7 +108,7 @@ class Statement:
         return 1 if self.status is EvidenceStatus.UNVERIFIED else self.strength
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Explanation:
     """A maximal agreeing set of binding statements: what it keeps, what it sets aside, and its window.
 
@@ -124,7 +125,7 @@ class Explanation:
     parts: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Edges:
     """The statements that set each end of a window; empty where the end is open."""
 
@@ -134,7 +135,7 @@ class Edges:
     inner_last: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PartWindow:
     """The window of the statements about one part alone (the examination included)."""
 
@@ -144,7 +145,7 @@ class PartWindow:
     inner: Months
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReadingsLeft:
     """Which readings of a statement with several meet the window of all the evidence, and what dropped the others."""
 
@@ -153,7 +154,7 @@ class ReadingsLeft:
     settled_by: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shown:
     """The one window that may be printed. Provisional: only together with what was set aside."""
 
@@ -163,7 +164,7 @@ class Shown:
     set_aside: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class DateWindow:
     """The date of one item.
 

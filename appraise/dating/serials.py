@@ -2,16 +2,16 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from appraise.dating.line import text_of
+from appraise.model.frozen import frozen
 from appraise.model.missing import given
 from appraise.records.dating import SerialRange
 
 _PARTS = re.compile(r"(?P<prefix>\D*)(?P<digits>\d+)(?P<suffix>\D*)")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Serial:
     """A serial number in its parts; prefix and suffix in upper case without spaces, hyphens and points."""
 

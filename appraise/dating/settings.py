@@ -1,11 +1,10 @@
 """The conventions by which vague words about dates are read. Our defaults, no source; the report prints them."""
 
-from dataclasses import dataclass
-
+from appraise.model.frozen import frozen
 from appraise.model.months import Month
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Width:
     """How far a word such as `early` reaches: first and last step, read at its widest and at its narrowest.
 
@@ -16,7 +15,7 @@ class Width:
     core: tuple[int, int]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Settings:
     """Conventions for one job.
 

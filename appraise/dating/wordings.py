@@ -7,17 +7,18 @@ and what can mean two things is read at its widest with a question to ask.
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
 from appraise.dating.nearest import nearest_wordings
 from appraise.dating.periods import Period, read_period
 from appraise.dating.result import Reading
 from appraise.dating.settings import Settings
+from appraise.model.frozen import frozen
 from appraise.model.months import NO_MONTHS, Month, Months
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wording:
     """A date in words as months.
 
@@ -36,7 +37,7 @@ class Wording:
     uses: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bound:
     """A start or an end of a period of use: first and last month in which it may fall; None: no bound at all."""
 
@@ -47,7 +48,7 @@ class Bound:
     uses: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Refusal:
     """A wording that is not on the list, with the reason and the nearest wordings that are."""
 
@@ -354,7 +355,7 @@ def union(readings: tuple[Reading, ...]) -> tuple[Months, Months]:
     return outer, inner
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Convention:
     """How one vague word is read, shown on an example, for print."""
 

@@ -6,12 +6,12 @@ says so; nothing is answered by accident.
 
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 
 from appraise.findings.entries import Severity, entry_of, value_mark
 from appraise.findings.order import in_order
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import given
 from appraise.records.declare import place_of
 from appraise.records.tables import ANSWERS, Answer
@@ -31,7 +31,7 @@ class Status(StrEnum):
     LAPSED = "lapsed"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AnswerKey:
     """What is typed on Answers to answer a finding: code, ids, column key and the mark of the value found."""
 
@@ -41,7 +41,7 @@ class AnswerKey:
     mark: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Judged:
     """A finding with where it stands.
 
@@ -70,7 +70,7 @@ class Judged:
         return self.open and self.severity.stops
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Counts:
     """How many findings there are of each kind: open stops, warnings and notes, and those settled in writing."""
 

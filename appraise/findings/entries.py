@@ -3,12 +3,12 @@
 import hashlib
 import re
 import tomllib
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 from importlib import resources
 
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 
 
 class Severity(StrEnum):
@@ -33,7 +33,7 @@ class Severity(StrEnum):
         return self.value.partition(",")[0]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Entry:
     """One entry of the catalogue.
 

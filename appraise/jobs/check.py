@@ -2,7 +2,6 @@
 
 import os
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import BinaryIO
@@ -15,11 +14,12 @@ from appraise.jobs.compute import named
 from appraise.jobs.examine import Examined, Progress, examine
 from appraise.jobs.words import unknown
 from appraise.model.figure import Figure
+from appraise.model.frozen import frozen
 from appraise.model.ledger import RecordingLedger
 from appraise.valuing.explain import explained, plain
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Checked:
     """A job that was checked."""
 

@@ -6,7 +6,7 @@ For the letter that goes with a corrected report: one line for each change, by i
 import json
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from datetime import date
 from pathlib import Path
 
@@ -15,6 +15,7 @@ from appraise.jobs.examine import Examined, examine
 from appraise.jobs.proof import item_block, whole_block
 from appraise.jobs.typed_changes import TypedChange, typed_changes
 from appraise.model.figure import Figure
+from appraise.model.frozen import frozen
 from appraise.model.place import Place
 from appraise.valuing.codes import CODES
 from appraise.valuing.explain import plain
@@ -31,7 +32,7 @@ _VALUE_TYPES = {code: str(value_type) for value_type, code in CODES.items()}
 Figures = Mapping[str, Figure]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Elsewhere:
     """What is known from outside a block: how places are printed, cells typed differently, figures of items."""
 
@@ -40,7 +41,7 @@ class _Elsewhere:
     moved: Mapping[str, "Moved"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Moved:
     """One figure that is not what it was.
 
@@ -69,7 +70,7 @@ class Moved:
         return f"Item {opinion[1]}, {_VALUE_TYPES.get(opinion[2], opinion[2])}" if opinion else ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Compared:
     """Two versions of a job."""
 

@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from functools import cached_property, partial
 
@@ -13,6 +13,7 @@ from appraise.dating.settings import Settings
 from appraise.dating.statements import date_item
 from appraise.model.figure import Outcome
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.ledger import Ledger
 from appraise.model.missing import given, value_or
 from appraise.model.months import Month, Months, month_number
@@ -34,7 +35,7 @@ from appraise.valuing.sensitivity import effect_of_level, leave_one_out
 from appraise.valuing.use_results import UseResults, use_results
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Computed:
     """What dating and valuing gave for one item; valuations are in the order of Value types.
 

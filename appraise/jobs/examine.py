@@ -1,7 +1,7 @@
 """Reads a job, dates and values it, runs every check: what `check` prints and what `report` starts from."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from pathlib import Path
 
@@ -14,6 +14,7 @@ from appraise.jobs.compute import Computation, named
 from appraise.jobs.history import histories_of, ids_of_years
 from appraise.model.figure import Figure
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 from appraise.model.ledger import RecordingLedger
 from appraise.model.place import Place
 from appraise.photos.files import photo_facts
@@ -31,7 +32,7 @@ _FOLLOWING = frozenset(("VAL-01", "VAL-02", "VAL-05", "CMP-20"))
 Progress = Callable[[str, int, int], None]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Examined:
     """A job with everything that was found in it.
 

@@ -5,7 +5,6 @@ there. Nothing is drawn on before the first or after the last period sold in.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
@@ -14,6 +13,7 @@ from appraise.files.unusable import Trouble, UnusableFile
 from appraise.findings.answers import Judged, counted, judge
 from appraise.findings.terminal import all_lines, count_line
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import BLANK, given
 from appraise.records.declare import place_of
 from appraise.records.learning import REPEAT_SALES, RepeatSale
@@ -43,7 +43,7 @@ _MEANING = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OwnIndexes:
     """What was made: the workbook with the rows, the page beside it, and what was found about the pairs."""
 

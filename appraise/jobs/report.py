@@ -1,7 +1,7 @@
 """`appraise report`: the formal report as a Word document, or a draft of it, and what goes beside it."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import BinaryIO
@@ -17,6 +17,7 @@ from appraise.jobs.redacted import STEM, require_nothing_left
 from appraise.jobs.report_inputs import INSURANCE_USES, prepared_photos, report_inputs, with_findings
 from appraise.jobs.schedule import schedule_rows, schedule_words, total_rows
 from appraise.jobs.templates import Templates, templates, where
+from appraise.model.frozen import frozen
 from appraise.report.compose.inputs import Total
 from appraise.report.compose.printing import PrintedFigures
 from appraise.report.compose.report import compose, printer_for
@@ -31,7 +32,7 @@ from appraise.workbook.writing.schedule_file import write_schedule
 KEPT_PHOTOS = "prepared"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Written:
     """One file written: what it is, where it went, and a sentence where that is not where it should be."""
 
@@ -40,7 +41,7 @@ class Written:
     remark: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reported:
     """What `report` did.
 

@@ -5,7 +5,6 @@ import shutil
 import tempfile
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -19,6 +18,7 @@ from appraise.jobs.history import FOLDER, found_histories, ids_of_years, record_
 from appraise.jobs.outputs import Outputs
 from appraise.jobs.proof import proof_name, write_job_proof
 from appraise.jobs.words import UnknownWordError
+from appraise.model.frozen import frozen
 from appraise.model.missing import given, value_or
 from appraise.photos.files import locate
 from appraise.records.assignment import Assumption
@@ -37,7 +37,7 @@ from appraise.workbook.rows import OWN
 from appraise.workbook.writing.write import write_job
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Revalued:
     """What `revalue` did.
 

@@ -5,7 +5,6 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from functools import partial
@@ -17,6 +16,7 @@ from appraise.jobs.examine import Progress
 from appraise.jobs.outputs import Outputs
 from appraise.jobs.revalue import Revalued, revalue_job
 from appraise.jobs.words import UnknownWordError
+from appraise.model.frozen import frozen
 from appraise.model.missing import given
 from appraise.records.vocabulary import Treatment
 from appraise.workbook.writing.summary_file import SummaryRow, write_summary
@@ -27,7 +27,7 @@ _OUTCOMES = ("done", "done, open stops", "wrong call", "file unusable", "program
 _CLEAN, _STOPS, _WRONG_CALL, _UNUSABLE, _OWN_FAULT = range(len(_OUTCOMES))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class JobOutcome:
     """What became of one job.
 
@@ -43,7 +43,7 @@ class JobOutcome:
     trace: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ManyRevalued:
     """What became of all jobs, in the order given."""
 

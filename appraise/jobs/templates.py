@@ -1,7 +1,6 @@
 """The appraiser's own templates: where they lie, and what is wrong with them before anything is rendered."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
 from xml.parsers.expat import ExpatError
@@ -11,6 +10,7 @@ from jinja2 import TemplateError
 from appraise.files.inside import inside
 from appraise.files.unusable import Trouble, UnusableFile, shortened
 from appraise.findings.answers import Judged, Status
+from appraise.model.frozen import frozen
 from appraise.model.missing import given
 from appraise.model.place import Place
 from appraise.records.assignment import Assignment
@@ -30,7 +30,7 @@ _GONE_WRONG = (BrokenReportError, TooLargeError, UnprintableError, TemplateError
 SCHEMA = {"r": ReportView, "item": ItemView}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Templates:
     """The templates of a report, with what was found in the appraiser's own."""
 

@@ -4,7 +4,7 @@ For the appraiser's own eyes; nothing of it stands in a client's report.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 from functools import partial
 from pathlib import Path
@@ -15,6 +15,7 @@ from appraise.findings.answers import Judged, counted, judge
 from appraise.findings.entries import action, message
 from appraise.findings.terminal import all_lines, count_line
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import value_or
 from appraise.model.place import Place
 from appraise.model.rounding import round_half_away
@@ -55,7 +56,7 @@ _RETAIL = (ValueType.RETAIL_REPLACEMENT, ValueType.REPLACEMENT_COST_NEW)
 _AUCTION = (PriceKind.HAMMER, PriceKind.ALL_IN)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TrackRecord:
     """What was made: the page, the groups in it, and what was found about the rows."""
 

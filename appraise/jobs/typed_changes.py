@@ -2,10 +2,10 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing, given
 from appraise.model.place import Place
 from appraise.records.declare import ColumnKind, Sheet, place_of
@@ -34,7 +34,7 @@ _NAMED_BY = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TypedChange:
     """One cell that was typed differently, or a row that is new or gone.
 

@@ -2,7 +2,6 @@
 
 import tempfile
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from itertools import zip_longest
 from pathlib import Path
@@ -18,6 +17,7 @@ from appraise.jobs.proof import job_figures
 from appraise.jobs.report import KEPT_PHOTOS, Reported, write_report
 from appraise.jobs.templates import section_names
 from appraise.jobs.workfile_parts import figure_lines, figures_file, retention, rules, settings, versions
+from appraise.model.frozen import frozen
 from appraise.model.missing import given
 from appraise.photos.files import locate
 from appraise.records.declare import ColumnKind
@@ -46,7 +46,7 @@ It works out every hash again, computes every figure anew from inputs/, and name
 """
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Packed:
     """What `workfile` did.
 
@@ -194,7 +194,7 @@ def _records(examined: Examined) -> list[Path]:
     return [one for one in record_files(record_folders(examined.path)) if one.name != own]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Verified:
     """What the check of a workfile found; `faults` are sentences, empty if everything is as it was packed."""
 

@@ -1,9 +1,9 @@
 """What can be wrong with a photograph's file."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import given
 from appraise.records.declare import place_of
 from appraise.records.items import PHOTOS, Photo
@@ -11,7 +11,7 @@ from appraise.records.items import PHOTOS, Photo
 Code = Literal["PIC-01", "PIC-02", "PIC-03", "PIC-04", "PIC-05"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fault:
     """A file that cannot be printed.
 

@@ -11,13 +11,13 @@ import warnings
 import zlib
 from collections.abc import Iterable, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
-from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from appraise.files.atomic import make_folder, write_bytes
 from appraise.files.hashes import sha256_hex, sha256_of
+from appraise.model.frozen import frozen
 from appraise.photos.faults import Fault
 from appraise.photos.files import wrong_format
 
@@ -34,7 +34,7 @@ _BROKEN = (OSError, SyntaxError, ValueError, OverflowError, struct.error, zlib.e
 _HEADER = threading.Lock()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Prepared:
     """A printable copy: JPEG, as a file if copies are kept, otherwise as bytes; its hash and size [pixels]."""
 

@@ -6,7 +6,6 @@ announced: of all others only the block being written is known. Formulas come fr
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import datetime
 from tempfile import TemporaryDirectory
 from typing import Any, BinaryIO
@@ -14,6 +13,7 @@ from typing import Any, BinaryIO
 import xlsxwriter
 
 from appraise.model.figure import Figure
+from appraise.model.frozen import frozen
 from appraise.model.operations import OPERATIONS
 from appraise.model.place import Place
 from appraise.proof.line import OVER_RANGES, constant, ranges, what
@@ -28,7 +28,7 @@ MOST_ROWS = 1_000_000
 _LONGEST_FORMULA = 8_000
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Block:
     """The figures of one item, or of the job as a whole, by id in the order made."""
 
@@ -37,7 +37,7 @@ class Block:
     figures: Mapping[str, Figure]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Spot:
     """Where a figure stands, and what its cell holds."""
 

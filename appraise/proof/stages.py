@@ -4,12 +4,12 @@ A figure that no rule names stands under Values: a new method needs nothing here
 """
 
 import re
-from dataclasses import dataclass
 
 from appraise.model.figure import Figure
+from appraise.model.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stage:
     """One sheet of the proof: the name on its tab (a single word, so that formulas need no quotes) and its title."""
 

@@ -1,16 +1,16 @@
 """Sheets of an estate valued at the alternate date: each item on its day, counsel's other figures."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing
 from appraise.records.declare import ColumnKind as K
 from appraise.records.declare import column, declare_sheet
 from appraise.records.vocabulary import Departure, PriceKind
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class AlternateLine:
     """One item of an estate (or a part of one) six months after the death."""
 
@@ -90,7 +90,7 @@ class AlternateLine:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class CounselFigures:
     """The one record of the sheet Counsel's figures: the rest of the estate. Blank: no election test is printed."""
 

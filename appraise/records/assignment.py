@@ -1,9 +1,9 @@
 """The assignment: who asked for what, as of when, under which terms; the people; the assumptions."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing
 from appraise.records.declare import ColumnKind as K
 from appraise.records.declare import column, declare_sheet
@@ -23,7 +23,7 @@ from appraise.records.vocabulary import (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Assignment:
     """The one record of the sheet Assignment. `row` is 0: each line has its own place, by column key."""
 
@@ -211,7 +211,7 @@ class Assignment:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ValueTerms:
     """One type of value this report states, with the market it is looked for in."""
 
@@ -294,7 +294,7 @@ class ValueTerms:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Person:
     """Someone who appraised, inspected or helped."""
 
@@ -356,7 +356,7 @@ class Person:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Assumption:
     """An extraordinary assumption or a hypothetical condition, with its effect."""
 

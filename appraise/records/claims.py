@@ -1,9 +1,9 @@
 """Cost new and depreciation, facts weighed for actual cash value, the policy and what it covers."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing
 from appraise.records.declare import ColumnKind as K
 from appraise.records.declare import column, declare_sheet
@@ -18,7 +18,7 @@ from appraise.records.vocabulary import (
 COVER_USES = ("insurance", "insurance claim", "yearly reappraisal")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Depreciation:
     """The cost of a new one of one item, and what is taken off for age, use and the market."""
 
@@ -124,7 +124,7 @@ class Depreciation:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ValueFact:
     """One fact weighed in a broad-evidence finding of actual cash value."""
 
@@ -157,7 +157,7 @@ class ValueFact:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Policy:
     """The one record of the sheet Policy: what the insurer promised, in the policy's own terms."""
 
@@ -234,7 +234,7 @@ class Policy:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Cover:
     """What the policy or schedule holds for one item."""
 

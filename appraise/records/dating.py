@@ -1,15 +1,15 @@
 """Evidence for the date of manufacture, and the appraiser's tables of periods and serials."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing
 from appraise.records.declare import ColumnKind as K
 from appraise.records.declare import column, declare_sheet
 from appraise.records.vocabulary import EvidenceKind, EvidenceRole, EvidenceStatus
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Evidence:
     """One statement of evidence about the date of manufacture of an item."""
 
@@ -83,7 +83,7 @@ class Evidence:
     photo: str | Missing = column("Photo", K.FILE, hint="File that shows it.", example="")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class FeaturePeriod:
     """A period of use of a feature, kept by the appraiser."""
 
@@ -102,7 +102,7 @@ class FeaturePeriod:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SerialRange:
     """A range of serial numbers and when it was used, kept by the appraiser."""
 
@@ -129,7 +129,7 @@ class SerialRange:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ModelPeriod:
     """The years of a model that buyers pay for, with soft edges."""
 

@@ -1,11 +1,12 @@
 """How a sheet and its columns are declared."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, fields
+from dataclasses import field, fields
 from enum import Enum, StrEnum
 from functools import cache
 from typing import Any, TypeVar
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import BLANK
 from appraise.model.place import Place
 
@@ -44,7 +45,7 @@ class ColumnKind(Enum):
     FILE = "file"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Column:
     """The declaration of one column.
 
@@ -71,7 +72,7 @@ class Column:
     signed: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sheet:
     """The declaration of one sheet.
 

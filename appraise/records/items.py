@@ -1,16 +1,16 @@
 """The objects: what each is, its parts, its condition, its past, its photographs."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing
 from appraise.records.declare import ColumnKind as K
 from appraise.records.declare import column, declare_sheet
 from appraise.records.vocabulary import Attribution, Family, FinishClass, History, PartState, PhotoKind
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Item:
     """One line of the schedule."""
 
@@ -169,7 +169,7 @@ class Item:
     set_id: str | Missing = column("Set", hint="Same word on every piece of a set.", example="")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class HistoryLine:
     """One past dealing with the subject itself, or the statement that none is known."""
 
@@ -199,7 +199,7 @@ class HistoryLine:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Part:
     """The originality of one part."""
 
@@ -244,7 +244,7 @@ class Part:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class InspectionLine:
     """One line of the inspection form of the family."""
 
@@ -267,7 +267,7 @@ class InspectionLine:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Photo:
     """A photograph of an item."""
 
@@ -289,7 +289,7 @@ class Photo:
     part: str | Missing = column("Part", hint="Part or defect it shows.", example="")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Renaming:
     """An item split into several or several joined into one: old id, new id, day."""
 

@@ -1,7 +1,6 @@
 """The whole job as read: one tuple of records per sheet."""
 
-from dataclasses import dataclass
-
+from appraise.model.frozen import frozen
 from appraise.records.alternate import ALTERNATE, COUNSEL_FIGURES, AlternateLine, CounselFigures
 from appraise.records.assignment import (
     ASSIGNMENT,
@@ -112,7 +111,7 @@ from appraise.records.yearly import TREATMENTS, YEARLY_TERMS, LineTreatment, Yea
 FORMAT = 1
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Job:
     """Everything typed in one workbook (and its library), sheet by sheet, rows in the order typed."""
 

@@ -1,16 +1,16 @@
 """Sheets to learn from: what valued items brought afterwards, and objects sold twice."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing
 from appraise.records.declare import ColumnKind as K
 from appraise.records.declare import column, declare_sheet
 from appraise.records.vocabulary import Family, Market, PriceKind, ValueType
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class LaterSale:
     """What an item brought after it had been valued; for the appraiser's own track record."""
 
@@ -46,7 +46,7 @@ class LaterSale:
     source: str | Missing = column("Source", required="always", hint="Where it comes from.", example="published result")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class RepeatSale:
     """One object sold twice: the raw matter of an index of one's own."""
 

@@ -1,8 +1,8 @@
 """What was hurt: losses, damage, repairs, paired sales, sets that lost a piece."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing
 from appraise.records.declare import ColumnKind as K
 from appraise.records.declare import column, declare_sheet
@@ -11,7 +11,7 @@ from appraise.records.vocabulary import DamageOrigin, RepairState
 LOSS_USES = ("insurance claim", "expert report")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Loss:
     """What happened to one item, and the values before and after."""
 
@@ -79,7 +79,7 @@ class Loss:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Damage:
     """One damage found on an item, and when it came about."""
 
@@ -116,7 +116,7 @@ class Damage:
     photo: str | Missing = column("Photo", K.FILE, hint="A file listed on Photos.", example="photos/G02-top.jpg")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class RepairLine:
     """One line of the repair estimate."""
 
@@ -156,7 +156,7 @@ class RepairLine:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PairedSale:
     """Two sales alike but for one thing, from which its effect on the price is read."""
 
@@ -199,7 +199,7 @@ class PairedSale:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SetLoss:
     """A set or pair of which part is lost: the values of the whole and of what is left."""
 
@@ -236,7 +236,7 @@ class SetLoss:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Piece:
     """One piece of a set, valued as if it stood alone."""
 

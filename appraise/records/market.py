@@ -1,9 +1,9 @@
 """Sales, comparisons, opinions, costs and market notes."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing
 from appraise.records.declare import ColumnKind as K
 from appraise.records.declare import column, declare_sheet
@@ -20,7 +20,7 @@ from appraise.records.vocabulary import (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Sale:
     """One price record."""
 
@@ -107,7 +107,7 @@ class Sale:
     accessed: date | Missing = column("Seen on", K.DAY, hint="Day you saw the page.", example="2025-01-22")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Comparison:
     """One sale used for one item and one value type, with its adjustments towards the subject."""
 
@@ -254,7 +254,7 @@ class Comparison:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Opinion:
     """Why and how the value of one item under one value type is concluded. Without a row the job's terms apply."""
 
@@ -299,7 +299,7 @@ class Opinion:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Cost:
     """A cost of replacement of one item, or of every item (item id: all)."""
 
@@ -331,7 +331,7 @@ class Cost:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class MarketNote:
     """The market of one family, in words."""
 

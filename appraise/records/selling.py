@@ -1,9 +1,9 @@
 """Sheets for division and sale advice: proceeds, commissions, liquidation."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing
 from appraise.records.declare import ColumnKind as K
 from appraise.records.declare import column, declare_sheet
@@ -12,7 +12,7 @@ from appraise.records.vocabulary import SaleRoute
 SELLING_USES = ("division of property", "sale advice")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Proceeds:
     """How one item would be sold, and what that costs the seller."""
 
@@ -75,7 +75,7 @@ class Proceeds:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class CommissionTier:
     """One tier of a seller's commission; a table is the rows with the same id, in ascending order."""
 
@@ -99,7 +99,7 @@ class CommissionTier:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class LiquidationTerms:
     """The one record of the sheet Liquidation terms: how the whole would be sold, in good order or at once."""
 
@@ -128,7 +128,7 @@ class LiquidationTerms:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class LiquidationLot:
     """One lot of equal units in a liquidation."""
 
@@ -149,7 +149,7 @@ class LiquidationLot:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Absorption:
     """So many units of a lot at so much: how fast the market takes them, in the order typed."""
 

@@ -1,16 +1,16 @@
 """The appraiser's own tables: premiums, rates, indexes, scales, deductions, clauses; sources and answers."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing
 from appraise.records.declare import ColumnKind as K
 from appraise.records.declare import column, declare_sheet
 from appraise.records.vocabulary import Family, Market, RateDirection
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PremiumTier:
     """One tier of a buyer's premium; a table is the rows with the same id and days, in ascending order."""
 
@@ -36,7 +36,7 @@ class PremiumTier:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Rate:
     """An exchange rate of one day."""
 
@@ -59,7 +59,7 @@ class Rate:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class IndexPoint:
     """One point of a price index."""
 
@@ -90,7 +90,7 @@ class IndexPoint:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ScaleStep:
     """One grade of a condition scale."""
 
@@ -118,7 +118,7 @@ class ScaleStep:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Deduction:
     """A usual deduction, kept by the appraiser as a reminder; the one applied is typed on Parts."""
 
@@ -137,7 +137,7 @@ class Deduction:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Clause:
     """A clause of the report in the appraiser's words, or an official wording in its slot."""
 
@@ -174,7 +174,7 @@ class Clause:
     checked_by: str | Missing = column("Checked by", required="with an official wording", hint="Initials.", example="")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Answer:
     """A written answer to a finding; it lapses when the value found changes."""
 
@@ -206,7 +206,7 @@ class Answer:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Source:
     """An entry of the bibliography."""
 

@@ -1,9 +1,9 @@
 """What only a gift, a contribution, a division or a court asks for: transfer, recipients, case, expert's record."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing
 from appraise.records.declare import ColumnKind as K
 from appraise.records.declare import column, declare_sheet
@@ -13,7 +13,7 @@ GIVING_USES = ("gift", "donation")
 SHARING_USES = ("estate", "gift", "division of property")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Transfer:
     """The one record of the sheet Gift or donation: who gives what to whom, on which terms."""
 
@@ -116,7 +116,7 @@ class Transfer:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Share:
     """One item (or part of it) and who is to receive it."""
 
@@ -143,7 +143,7 @@ class Share:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class CourtCase:
     """The one record of the sheet Court case: what an expert's report must tell beside its opinions."""
 
@@ -201,7 +201,7 @@ class CourtCase:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ExpertRecord:
     """One publication or one testimony of a person who signs; also the statement that there is none."""
 

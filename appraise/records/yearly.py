@@ -1,16 +1,16 @@
 """Sheets of the yearly revaluation: what is done with each line, and the terms of the whole."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing
 from appraise.records.declare import ColumnKind as K
 from appraise.records.declare import column, declare_sheet
 from appraise.records.vocabulary import Market, Treatment, ValueType
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class LineTreatment:
     """One line of last year's schedule and what is done with it this year."""
 
@@ -101,7 +101,7 @@ class LineTreatment:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class YearlyTerms:
     """The one record of the sheet Yearly terms: the prior schedule and when lines fall due."""
 

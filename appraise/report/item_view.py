@@ -1,12 +1,11 @@
 """One item's section as finished texts: window, originality, condition, photographs and opinions. See `view`."""
 
-from dataclasses import dataclass
-
+from appraise.model.frozen import frozen
 from appraise.report.engine.views import Picture, PriceChart, TimeChart
 from appraise.report.view_parts import Line, Passage, Table
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WindowView:
     """The window of manufacture with its reasons; `points` are conflicts, explanations and readings."""
 
@@ -19,7 +18,7 @@ class WindowView:
     chart: TimeChart | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GridColumn:
     """The heading of one comparison in the grid."""
 
@@ -28,7 +27,7 @@ class GridColumn:
     day: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GridRow:
     """One step of the grid: its name and one cell for each comparison of this grid; `part` rows divide the steps."""
 
@@ -38,7 +37,7 @@ class GridRow:
     part: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Grid:
     """Comparisons as columns (six at most), steps as rows."""
 
@@ -48,7 +47,7 @@ class Grid:
     rows: tuple[GridRow, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OpinionView:
     """One opinion of value with all that led to it."""
 
@@ -67,7 +66,7 @@ class OpinionView:
     opinion_note: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PhotoRow:
     """Photographs side by side; the last row may hold fewer than three."""
 
@@ -76,7 +75,7 @@ class PhotoRow:
     third: Picture | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ItemView:
     """One item's section.
 

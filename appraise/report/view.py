@@ -6,14 +6,14 @@ stands once, and an iterator of `ItemView` for the items, so that memory does no
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from appraise.model.frozen import frozen
 from appraise.report.engine.views import Edges, HistoryChart, Properties, SectionUse
 from appraise.report.item_view import ItemView
 from appraise.report.view_parts import Line, Passage, Table
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Clause:
     """A heading with its paragraphs; `number` is printed before it where the list is numbered."""
 
@@ -22,7 +22,7 @@ class Clause:
     number: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Signature:
     """A place for signing: whose, in which role, and the labels of the two empty lines."""
 
@@ -32,7 +32,7 @@ class Signature:
     date_label: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cover:
     kicker: str
     title: str
@@ -42,7 +42,7 @@ class Cover:
     caution: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Letter:
     heading: str
     sender: tuple[str, ...]
@@ -57,7 +57,7 @@ class Letter:
     signatures: tuple[Signature, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Summary:
     """The summary table: one row an item, the totals at its end."""
 
@@ -67,7 +67,7 @@ class Summary:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ValueMeaning:
     """What one type of value means in this report.
 
@@ -84,7 +84,7 @@ class ValueMeaning:
     approaches: Table
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AssignmentView:
     heading: str
     intro: str
@@ -94,7 +94,7 @@ class AssignmentView:
     caution: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AssumptionsView:
     heading: str
     intro: str
@@ -104,7 +104,7 @@ class AssumptionsView:
     hypothetical_table: Table | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MethodClause:
     """A heading with its paragraphs and the tables that belong to it."""
 
@@ -113,7 +113,7 @@ class MethodClause:
     tables: tuple[Table, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ScopeView:
     """Scope of work and method statement; `tables` are the appraiser's own tables that were used."""
 
@@ -124,20 +124,20 @@ class ScopeView:
     tables: tuple[Table, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MarketNoteView:
     heading: str
     lines: tuple[Line, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MarketView:
     heading: str
     intro: str
     notes: tuple[MarketNoteView, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ScheduleView:
     """The schedule: one table a location, then totals, then the tables of totals."""
 
@@ -151,7 +151,7 @@ class ScheduleView:
     notes: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class YearlyPart:
     """The schedule revalued under one type of value: what changed, line by line, by family and by cause.
 
@@ -172,7 +172,7 @@ class YearlyPart:
     family_charts: tuple[HistoryChart, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class YearlyView:
     """What only a yearly reappraisal has: the revaluation, what is due for inspection, how the limits stand."""
 
@@ -188,7 +188,7 @@ class YearlyView:
     limits_notes: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CertificationView:
     heading: str
     intro: str
@@ -200,28 +200,28 @@ class CertificationView:
     signatures: tuple[Signature, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ClausesView:
     heading: str
     intro: str
     clauses: tuple[Clause, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GlossaryView:
     heading: str
     intro: str
     lines: tuple[Line, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SourcesView:
     heading: str
     intro: str
     entries: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Block:
     """A part of a chapter: its heading ("" where there is none), words, lines, tables, and a note set off below.
 
@@ -238,7 +238,7 @@ class Block:
     key: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Chapter:
     """A section that only some uses have; it stands in the report only if it has blocks."""
 
@@ -248,7 +248,7 @@ class Chapter:
     signatures: tuple[Signature, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReportView:
     """Everything that stands once in the report.
 
@@ -290,7 +290,7 @@ class ReportView:
     elements: Passage
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Composed:
     """A whole report, ready for the engine.
 

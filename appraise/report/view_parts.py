@@ -1,9 +1,9 @@
 """Pieces of which every view is made: lines, tables and passages. See `view`."""
 
-from dataclasses import dataclass
+from appraise.model.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """A label and what stands beside it."""
 
@@ -11,7 +11,7 @@ class Line:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """One row of a table: its fixed cells, then as many figures as the table has figure headings.
 
@@ -25,7 +25,7 @@ class Row:
     key: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Table:
     """A table with its caption, heading row, rows and a note below it.
 
@@ -40,7 +40,7 @@ class Table:
     figure_heads: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Passage:
     """A section that is a heading, some paragraphs and at most one table."""
 

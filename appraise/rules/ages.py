@@ -1,13 +1,13 @@
 """Age limits of laws on restricted materials, for the report's age tests. The tests themselves are in `dating.age`."""
 
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
 
+from appraise.model.frozen import frozen
 from appraise.rules.cited import Citation, citation_from, tables_in
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AgeRule:
     """One age limit.
 

@@ -2,12 +2,13 @@
 
 import tomllib
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 from importlib import resources
 from typing import Any
+
+from appraise.model.frozen import frozen
 
 #: The edition of what has none: practice of the trade, terms of a contract.
 NO_EDITION = "none"
@@ -22,7 +23,7 @@ class Seen(StrEnum):
     PRACTICE = "common practice, no source"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Citation:
     """Where a rule stands.
 

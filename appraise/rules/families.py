@@ -4,14 +4,14 @@ Data in the folder `families`, one file a family. All of it is common practice o
 """
 
 import tomllib
-from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 
+from appraise.model.frozen import frozen
 from appraise.records.vocabulary import Family, PhotoKind
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WantedPhoto:
     """A photograph that every item of a family should have: its kind and what it shows."""
 
@@ -19,7 +19,7 @@ class WantedPhoto:
     of: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FamilyLists:
     """The lists of one family, in the order in which an object is gone over."""
 

@@ -1,14 +1,14 @@
 """Forms of tax returns that the reports feed with figures, each with the edition whose layout is followed."""
 
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
 
+from appraise.model.frozen import frozen
 from appraise.records.vocabulary import Use
 from appraise.rules.cited import Citation, citation_from, tables_in
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Form:
     """One form.
 

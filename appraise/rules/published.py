@@ -7,11 +7,11 @@ part that carries it; it is no legal advice. What the numbers and marks mean in 
 
 from bisect import bisect_right
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 from typing import Any
 
+from appraise.model.frozen import frozen
 from appraise.rules.cited import tables_in
 
 #: Stands in place of a bound that comes from the object: a year in a notice, a number, a code.
@@ -32,7 +32,7 @@ class FactSeen(StrEnum):
         return 3 if self in (FactSeen.SEEN, FactSeen.IN_PART) else 2
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fact:
     """One published fact.
 
@@ -116,7 +116,7 @@ def _fact(name: str, mark: str, own: dict[str, Any], fields: dict[str, Any], hea
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NumberedYears:
     """The year or years in which a number was given, both ends included; last None: that year or any later one.
 

@@ -1,14 +1,14 @@
 """Money and day limits set by law, each value with the days it holds."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from functools import cache
 
+from appraise.model.frozen import frozen
 from appraise.rules.cited import Citation, citation_from, tables_in
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Threshold:
     """One limit as it stands on a day.
 

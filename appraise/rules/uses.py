@@ -1,15 +1,15 @@
 """What each use of a report asks for: types of value that fit, sections in order, required elements by citation."""
 
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
 from typing import Any
 
+from appraise.model.frozen import frozen
 from appraise.records.vocabulary import Use, ValueType
 from appraise.rules.cited import Citation, citation_from, table_in
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Element:
     """One required element of a report.
 
@@ -37,7 +37,7 @@ class Element:
         return (not self.jurisdictions or country in self.jurisdictions) and self.citation.holds_on(day)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UseRules:
     """The rules of one use.
 

@@ -1,14 +1,14 @@
 """What each type of value means, by use and jurisdiction, with its citation."""
 
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
 
+from appraise.model.frozen import frozen
 from appraise.records.vocabulary import Use, ValueType
 from appraise.rules.cited import Citation, citation_from, tables_in
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Definition:
     """One definition of a type of value.
 
@@ -28,7 +28,7 @@ class Definition:
     citation: Citation
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Allowed:
     """Whether a type of value may serve a use: `fits`, `warn` or `refuse`, with the reason."""
 

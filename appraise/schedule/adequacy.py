@@ -5,10 +5,10 @@ decide what is paid; these figures say where its amounts fall short of the value
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from appraise.model.figure import Figure, Outcome
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 from appraise.model.kinds import SHOWN_PERCENT, typed_money
 from appraise.model.ledger import Ledger
 from appraise.model.missing import given
@@ -22,7 +22,7 @@ from appraise.valuing.methods.coverage import insurance_to_value
 from appraise.valuing.working import Worked, Working, dividable, number_text, positive
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Adequacy:
     """The policy against the schedule, before and after.
 

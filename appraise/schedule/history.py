@@ -1,12 +1,13 @@
 """Schedules of earlier years, as the records beside their reports tell them, and what becomes of them in a chart."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from decimal import Decimal
 
 from appraise.model.figure import Figure
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.kinds import typed_money
 from appraise.model.ledger import Ledger
 from appraise.model.missing import given
@@ -22,7 +23,7 @@ from appraise.valuing.codes import CODES
 YEARS_SHOWN = 5
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PastValue:
     """One value of a record; value types are the words of the workbook."""
 
@@ -33,7 +34,7 @@ class PastValue:
     rounded: Decimal
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PastSchedule:
     """One record.
 
@@ -53,7 +54,7 @@ class PastSchedule:
         return sum(amounts, Decimal(0)) if amounts else None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Histories:
     """The records found, by day, and what is wrong with some; `unreadable` are file names with the reason."""
 

@@ -1,10 +1,10 @@
 """The yearly revaluation of a whole job: every line of Treatments, the totals, and what is to be said of them."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from appraise.model.figure import NoFigure, Outcome
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 from appraise.model.ledger import Ledger
 from appraise.model.missing import given
 from appraise.records.assignment import ASSIGNMENT
@@ -19,7 +19,7 @@ from appraise.valuing.inputs import each_once
 from appraise.valuing.working import Worked, Working, names_of
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Revaluation:
     """A schedule revalued under one type of value.
 

@@ -6,12 +6,12 @@ is dear enough to deserve fresh comparables, then an index of the line's own mar
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Any
 
 from appraise.model.figure import NoFigure
+from appraise.model.frozen import frozen
 from appraise.model.missing import BLANK, Missing, given, value_or
 from appraise.records.declare import filled
 from appraise.records.items import Item, Renaming
@@ -26,7 +26,7 @@ from appraise.valuing.result import Valuation
 _INSPECTION = Decimal(36)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Years:
     """What the proposals share.
 

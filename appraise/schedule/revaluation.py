@@ -5,12 +5,13 @@ running, or not seen for three, is said. A line whose market or type of value ch
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from decimal import Decimal
 
 from appraise.model.figure import Figure, NoFigure, Outcome
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 from appraise.model.kinds import SHOWN_PERCENT, money, typed_money
 from appraise.model.ledger import Ledger
 from appraise.model.missing import Missing, given, value_or
@@ -43,7 +44,7 @@ FLAGS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Year:
     """What all lines of one yearly revaluation share.
 
@@ -68,7 +69,7 @@ class Year:
         return self.tables.indexes
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RevaluedLine:
     """One line, last year and this.
 

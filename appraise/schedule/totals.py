@@ -5,10 +5,10 @@ lines and never rounded again. What changed its market or type of value stands a
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 
 from appraise.model.figure import Figure, Outcome
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.kinds import SHOWN_PERCENT, Kind, money, typed_money
 from appraise.model.ledger import Ledger
 from appraise.model.missing import given
@@ -116,7 +116,7 @@ def groups(
     }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Due:
     """One line due for inspection, and its item."""
 

@@ -8,12 +8,12 @@ the nature of the two markets: figures are drawn up by type of value and kind of
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal, localcontext
 from fractions import Fraction
 from math import comb
 
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import given
 from appraise.records.declare import place_of
 from appraise.records.learning import LATER_SALES, LaterSale
@@ -24,7 +24,7 @@ from appraise.valuing.least_squares import DIGITS, least_squares, t_quantile
 SMALL_SAMPLE = 10
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RatioStatistics:
     """Statistics of value to price, unrounded; round where they are printed.
 
@@ -52,7 +52,7 @@ class RatioStatistics:
     median_high: Decimal | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Group:
     """The sales of one type of value, kind of price and family (None: all families)."""
 

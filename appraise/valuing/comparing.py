@@ -1,11 +1,11 @@
 """Brings every comparison of an opinion to the subject, step by step (method rule R0)."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 
 from appraise.model.figure import Figure, NoFigure, Outcome
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.ledger import Ledger
 from appraise.model.missing import BLANK, given
 from appraise.records.declare import place_of
@@ -29,7 +29,7 @@ from appraise.valuing.working import Working
 RESERVED = frozenset({"subject", "without_later", "without_level", "first_month", "last_month"})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Subject:
     """What is the same for every comparison of an opinion.
 
@@ -48,7 +48,7 @@ class Subject:
         return self.work.figures
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Compared:
     """The subject and its comparisons.
 

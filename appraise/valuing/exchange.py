@@ -1,9 +1,9 @@
 """Amounts converted on a day of their own: quotations, costs, a whole schedule (method rule R6)."""
 
-from dataclasses import dataclass
 from datetime import date
 
 from appraise.model.figure import Outcome
+from appraise.model.frozen import frozen
 from appraise.model.kinds import DAY, money
 from appraise.model.missing import Missing, given
 from appraise.model.operations import CONVERTED_OVER, CONVERTED_TIMES
@@ -15,7 +15,7 @@ from appraise.valuing.lookup.rates import RateTable
 from appraise.valuing.working import Working
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Exchange:
     """The rates of one day, into the report's currency.
 

@@ -1,16 +1,16 @@
 """The chain of figures of one opinion, line by line, so that a calculator can redo it."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from appraise.model.figure import Figure
+from appraise.model.frozen import frozen
 from appraise.model.operations import OPERATIONS
 from appraise.model.place import Place
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ExplainedFigure:
     """One line of the chain.
 

@@ -1,9 +1,10 @@
 """Everything the opinion of one item under one type of value is made from."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 from appraise.model.months import Months
 from appraise.records.assignment import ValueTerms
 from appraise.records.items import Item, Part
@@ -14,7 +15,7 @@ from appraise.valuing.tables import JobTables
 from appraise.valuing.use_rows import UseRows
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Inputs:
     """One item, one type of value.
 

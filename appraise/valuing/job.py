@@ -2,9 +2,10 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import given
 from appraise.model.months import Months
 from appraise.records.assignment import ValueTerms
@@ -22,7 +23,7 @@ NO_WINDOWS: Mapping[str, Months] = {}
 NOTHING_CONCLUDED: Mapping[ValueType, Valuation] = {}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class JobRows:
     """The rows of a job by item and type of value, looked up once for all opinions.
 

@@ -5,8 +5,9 @@ no solution (None); nothing is dropped quietly.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Context, Decimal, localcontext
+
+from appraise.model.frozen import frozen
 
 Row = Sequence[Decimal]
 
@@ -16,7 +17,7 @@ DIGITS = Context(prec=50)
 _TINY = Decimal("1e-30")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fit:
     """A fitted regression without a constant of its own (give a column of ones for one).
 

@@ -1,10 +1,11 @@
 """Limits beyond which the method raises a finding (method rule R22). Each is our default, no source, and a setting."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from appraise.model.frozen import frozen
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+
+@frozen(kw_only=True)
 class Limits:
     """The limits of the findings on comparisons and their reconciliation.
 

@@ -6,10 +6,10 @@ Pairs count alike here; weights are for the reconciliation of one opinion, not f
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal, localcontext
 
 from appraise.model.figure import Outcome
+from appraise.model.frozen import frozen
 from appraise.model.kinds import COUNT, PERCENT, Kind, money
 from appraise.model.ledger import Ledger
 from appraise.model.missing import given
@@ -68,7 +68,7 @@ def half_width(values: Numbers) -> Decimal:
         return t_quantile((1 + Decimal(CONFIDENCE) / 100) / 2, count - 1) * (variance / count).sqrt()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FeatureEffect:
     """What one feature does to the price: the pairs that differ in it, and their figures.
 

@@ -4,11 +4,11 @@ Donations are overstated, estates and gifts understated. Limits, rates and the d
 which nothing holds raises `NotInForce`. Whether a penalty is due at all is for counsel: defences are left out.
 """
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal, localcontext
 from enum import StrEnum
 
+from appraise.model.frozen import frozen
 from appraise.model.rounding import EXACT, round_half_away
 from appraise.rules.thresholds import threshold
 
@@ -72,7 +72,7 @@ def appraiser_penalty(*, underpayment: Decimal, fee: Decimal, day: date) -> Deci
     return round_half_away(min(max(share, least), cap), 2)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Band:
     """The correct values at which an opinion would be substantially and grossly wrong [currency of the opinion, cents].
 

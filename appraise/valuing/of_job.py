@@ -4,10 +4,10 @@ Each function takes the rows of the job and the opinions concluded, by item; a j
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from appraise.model.figure import NoFigure, Outcome
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.ledger import Ledger
 from appraise.model.missing import given
 from appraise.records.alternate import AlternateLine
@@ -23,7 +23,7 @@ from appraise.valuing.working import Worked, names_of
 Concluded = Mapping[str, Outcome]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AlternateSchedule:
     """An estate at both dates: the figures of each line of Alternate date, and the totals."""
 
@@ -66,7 +66,7 @@ def alternate_schedule(ledger: Ledger, rows: JobRows, at_death: Concluded) -> Al
     return AlternateSchedule(lines, total, each_once([*findings, *total.findings, *shares]))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CoverOfJob:
     """What the policy covers: blanket limit against values, sets that lost a piece, and what is paid of a loss."""
 

@@ -1,17 +1,17 @@
 """Reconciliation: from adjusted prices with weights to mean, median and range (method rule R13)."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 
 from appraise.model.figure import Figure, Outcome
+from appraise.model.frozen import frozen
 from appraise.model.kinds import SHOWN_PERCENT, WEIGHT, Kind
 from appraise.model.operations import LARGER, SMALLER, SUM, WEIGHTED_MEAN, WEIGHTED_MEDIAN
 from appraise.valuing.operations import SPREAD
 from appraise.valuing.working import Working
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Weighted:
     """One price with its weight above zero, under the name of its line."""
 

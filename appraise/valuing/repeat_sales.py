@@ -8,10 +8,10 @@ Nothing is said of a period before the first or after the last one sold in.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal, localcontext
 
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing, given
 from appraise.model.months import Month, month_text
 from appraise.model.place import Place
@@ -27,7 +27,7 @@ HUNDRED = Decimal(100)
 FEW_PAIRS = 5
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ResalePair:
     """One object sold in an earlier and in a later period (numbers that count up), both prices above zero."""
 
@@ -37,7 +37,7 @@ class ResalePair:
     later_price: Decimal
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class IndexedPeriod:
     """One period of the index.
 
@@ -53,7 +53,7 @@ class IndexedPeriod:
     pairs: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RepeatSalesIndex:
     """An index by period in ascending order; `gaps` are the periods inside without a sale."""
 
@@ -66,7 +66,7 @@ class RepeatSalesIndex:
         return next((one.figure for one in self.periods if one.period == period), None)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unconnected:
     """No index: these groups of periods do not hang together; the first holds the base."""
 

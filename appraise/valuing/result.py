@@ -1,15 +1,15 @@
 """What valuing one item under one type of value gives."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from appraise.model.figure import Outcome
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 from appraise.records.market import Comparison, Sale
 from appraise.records.vocabulary import Conclusion, Route, ValueType
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ComparisonResult:
     """One comparison brought to the subject.
 
@@ -30,7 +30,7 @@ class ComparisonResult:
     line: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Valuation:
     """The opinion for one item and one value type, with all that led to it.
 

@@ -1,9 +1,9 @@
 """A value moved by an index from one day to another (method rule R8 for values instead of sales)."""
 
-from dataclasses import dataclass
 from datetime import date
 
 from appraise.model.figure import Outcome
+from appraise.model.frozen import frozen
 from appraise.model.kinds import FACTOR
 from appraise.model.missing import Missing, given
 from appraise.model.months import month_text
@@ -15,7 +15,7 @@ from appraise.valuing.steps.time import index_figure
 from appraise.valuing.working import Working
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RollCodes:
     """Codes of the findings: no such index; a month before its first point; a month after its last."""
 
@@ -24,7 +24,7 @@ class RollCodes:
     after: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rolled:
     """The factor of a roll, and whether a last index figure was carried on for it."""
 

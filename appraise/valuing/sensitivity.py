@@ -5,10 +5,11 @@ A typed conclusion does not move; what stands beside it is the mean of the compa
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from appraise.model.figure import Figure, Outcome
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.ledger import Ledger
 from appraise.model.missing import BLANK, given
 from appraise.model.months import Month, Months
@@ -31,7 +32,7 @@ from appraise.valuing.steps.line import NOT_GIVEN, report_money
 from appraise.valuing.working import Working
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Beside:
     """Figures that stand beside the opinion, by name, and what they show."""
 

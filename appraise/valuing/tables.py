@@ -2,11 +2,11 @@
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing, given, value_or
 from appraise.records.assignment import Assignment
 from appraise.records.job import Job
@@ -23,7 +23,7 @@ from appraise.valuing.lookup.scales import Scales, scales
 EVERY_ITEM = "all"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class JobTables:
     """The terms and tables that every item of a job is valued with.
 

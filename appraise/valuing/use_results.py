@@ -4,10 +4,11 @@ It only joins what `of_job` works out; a job without the sheets of a use gives a
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from appraise.model.figure import Figure, Outcome
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 from appraise.model.kinds import TYPED, money, typed_money
 from appraise.model.ledger import Ledger
 from appraise.model.missing import given
@@ -51,7 +52,7 @@ BASIS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Portion:
     """One line of Recipients with what it is worth at fair market value."""
 
@@ -59,7 +60,7 @@ class Portion:
     value: Outcome
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Band:
     """An opinion, and the correct values at which US tax law would call it substantially and grossly misstated."""
 
@@ -77,7 +78,7 @@ MISSTATED = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UseResults:
     """What the uses ask for beside the opinions of the items; None and empty where nothing was typed.
 

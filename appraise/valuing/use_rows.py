@@ -2,9 +2,10 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, TypeVar
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import given
 from appraise.records.claims import Cover, Depreciation, Policy, ValueFact
 from appraise.records.declare import filled
@@ -18,7 +19,7 @@ NO_POLICY = filled(Policy)
 NO_TERMS = filled(LiquidationTerms)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class UseRows:
     """Rows by item id (absorption by lot id, quoted costs by sale id), built once for a job.
 

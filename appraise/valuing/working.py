@@ -5,12 +5,12 @@ A cell that is needed and not given makes one finding at its place; whatever is 
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
 from appraise.model.figure import Figure, NoFigure, Outcome, Value
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.kinds import TEXT, TYPED, Kind
 from appraise.model.ledger import Ledger, no_figure
 from appraise.model.missing import BLANK, Missing, given
@@ -19,7 +19,7 @@ from appraise.model.place import Place
 from appraise.records.declare import Sheet, place_of
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Worked:
     """What a method gives: outcome by name in the order made, and its findings."""
 

@@ -5,7 +5,6 @@ Everything printed passes through here. A value is quantised by the method's own
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from functools import cache, lru_cache
@@ -15,6 +14,7 @@ from babel.dates import format_date
 from babel.lists import format_list
 from babel.numbers import format_decimal
 
+from appraise.model.frozen import frozen
 from appraise.model.kinds import minor_unit
 from appraise.model.months import Month
 from appraise.model.rounding import round_half_away
@@ -26,7 +26,7 @@ _KEPT = 50_000
 MINUS = "−"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Language:
     """The language of a report: the code of its texts (`en`) and the locale of its numbers and dates (`en_GB`)."""
 

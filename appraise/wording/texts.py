@@ -11,16 +11,17 @@ import re
 import string
 import tomllib
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 from importlib import resources
 from typing import Any
 
+from appraise.model.frozen import frozen
+
 ENGLISH = "en"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Texts:
     """The texts of one language.
 

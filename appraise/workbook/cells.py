@@ -17,6 +17,7 @@ from zipfile import BadZipFile, ZipFile
 from appraise.files.unusable import Trouble, UnusableFile
 from appraise.files.xml_parts import UnsafeXml, feed, strict_parser
 from appraise.files.zips import open_package
+from appraise.model.frozen import frozen
 from appraise.workbook.cell import Cell, Kind, Row, Value, column_letters, column_number, to_decimal
 from appraise.workbook.number_formats import Shown, shown_as
 from appraise.workbook.parts import Parts
@@ -42,7 +43,7 @@ _LINK_ID = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships
 _BROKEN = (UnsafeXml, BadZipFile, zlib.error, LookupError, ValueError, EOFError, OSError, NotImplementedError)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SheetPart:
     """A worksheet of the workbook: its name as on the tab, the part that holds it, whether it is hidden."""
 

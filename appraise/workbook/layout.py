@@ -1,8 +1,9 @@
 """Where things stand in a workbook: names that reader and writer share, and the layout of a file that was read."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from appraise.model.frozen import frozen
 from appraise.model.place import Place
 from appraise.workbook.cells import column_letters
 
@@ -34,7 +35,7 @@ NEEDED_SIGN = "\u00a0*"
 LIBRARY_ROWS = 100_000_000
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SheetLayout:
     """Where the columns of one sheet stand.
 
@@ -50,7 +51,7 @@ class SheetLayout:
     lines: Mapping[str, int] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Layout:
     """Where everything stands in the file that was read, and in its library."""
 

@@ -5,12 +5,12 @@ import json
 import struct
 import zipfile
 import zlib
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from appraise.files.unusable import Trouble, UnusableFile
 from appraise.files.zips import open_package
+from appraise.model.frozen import frozen
 from appraise.workfile.pack import MANIFEST, WORKFILE_FORMAT
 from appraise.workfile.seal import content_digest, sealed_as_written
 
@@ -21,7 +21,7 @@ _SIZE_LIMIT = 1 << 37
 _DAMAGE = (zipfile.BadZipFile, zlib.error, struct.error, EOFError, ValueError, NotImplementedError, OSError, KeyError)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Opened:
     """What a workfile says of itself.
 

@@ -4,11 +4,11 @@ import hashlib
 import json
 import zipfile
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, BinaryIO
 
 from appraise.files.zips import fixed_entry
+from appraise.model.frozen import frozen
 from appraise.workfile.seal import UNSEALED, content_digest, seal
 
 MANIFEST = "manifest.json"
@@ -19,7 +19,7 @@ _BLOCK = 1 << 20
 _PACKED = frozenset({".docx", ".jpeg", ".jpg", ".pdf", ".png", ".xlsx", ".zip"})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Entry:
     """One file of a workfile: its name inside, and its content or the file that holds it."""
 

@@ -5,15 +5,15 @@
 
 import pkgutil
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
 
 from appraise.dating.line import Found, Line
+from appraise.model.frozen import frozen
 from appraise.records.vocabulary import EvidenceKind, EvidenceRole
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class KindReader:
     """How evidence of one kind is read."""
 

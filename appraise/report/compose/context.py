@@ -1,12 +1,13 @@
 """What every section needs: the job sorted by item, the printer, and a short summary of each item."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any, TypeVar
 
 from appraise.dating.decades import by_decade
 from appraise.dating.result import DateWindow
 from appraise.model.figure import Figure, Outcome
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing, given, value_or
 from appraise.model.place import Place
 from appraise.records.items import Item
@@ -20,7 +21,7 @@ from appraise.wording.texts import Texts
 R = TypeVar("R")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ItemValue:
     """The outcome of one type of value for one item, as tables show it; `stated` is False where it was left out."""
 
@@ -29,7 +30,7 @@ class ItemValue:
     stated: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Summary:
     """What tables and letters need of one item. Small: one is kept for each item of the report.
 

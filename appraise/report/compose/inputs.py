@@ -1,7 +1,7 @@
 """What the report is made from. Every part is given; nothing here reads a file or asks for the day."""
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from pathlib import Path
 from typing import BinaryIO
@@ -10,6 +10,7 @@ from appraise.checks.elements import ElementState
 from appraise.dating.result import DateWindow
 from appraise.model.figure import Figure, Outcome
 from appraise.model.finding import Finding
+from appraise.model.frozen import frozen
 from appraise.model.place import Place
 from appraise.records.items import Item
 from appraise.records.job import Job
@@ -21,7 +22,7 @@ from appraise.valuing.result import Valuation
 from appraise.valuing.use_results import UseResults
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ItemResult:
     """One item with its window, its opinions in the order of the job's value types, and its findings.
 
@@ -35,7 +36,7 @@ class ItemResult:
     bridge: Mapping[str, Outcome] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PreparedPhoto:
     """A photograph as it may be put into the document: turned, downscaled, stripped.
 
@@ -52,7 +53,7 @@ class PreparedPhoto:
     height: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AnsweredFinding:
     """A finding with its written answer; `answer` is None while it is open."""
 
@@ -60,7 +61,7 @@ class AnsweredFinding:
     answer: Answer | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Over:
     """An item, or a set counted as one, whose value is above the policy's limit for one item.
 
@@ -72,7 +73,7 @@ class Over:
     value: Outcome
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Exposure:
     """What an insurer asks of the total of one type of value.
 
@@ -88,7 +89,7 @@ class Exposure:
     over: tuple[Over, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Total:
     """The totals of one type of value.
 
@@ -115,7 +116,7 @@ class Total:
         return max(sums, key=lambda pair: pair[1].number)[0] if len(sums) > 1 else None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ReportInputs:
     """All that a report is composed from.
 

@@ -7,9 +7,9 @@ pattern or a shape, so that the charts can be read in grey.
 
 import textwrap
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 
+from appraise.model.frozen import frozen
 from appraise.report.engine.chart_xml import (
     NOTHING,
     QUIET,
@@ -41,7 +41,7 @@ _SIGN = Decimal("1.6")
 _LOWEST, _TALLEST = Decimal(70), Decimal(200)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Frame:
     """Where the rows of a chart lie [mm].
 

@@ -2,10 +2,11 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from importlib import resources
 from importlib.resources.abc import Traversable
 from pathlib import Path
+
+from appraise.model.frozen import frozen
 
 #: A template larger than this is refused unread [bytes].
 LARGEST = 8_000_000
@@ -21,7 +22,7 @@ def shipped() -> Traversable:
     return Path(str(package)).parent / "templates"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TemplateFinder:
     """Looks for `house.docx` and `sections/NAME.docx`, folder by folder; the first one found is taken."""
 

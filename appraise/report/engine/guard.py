@@ -5,9 +5,10 @@ helpers; so a template from a stranger can neither run code nor read files, and 
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from jinja2 import nodes
+
+from appraise.model.frozen import frozen
 
 #: The helpers a template may call, by name.
 HELPERS = frozenset({"picture", "chart", "footnote", "anchor", "link", "page_of", "seq", "contents"})
@@ -67,7 +68,7 @@ _WORDS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Refusal:
     """Something a template says that is not allowed: line of its tag, and what."""
 

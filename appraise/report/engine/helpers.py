@@ -8,6 +8,7 @@ from xml.sax.saxutils import unescape
 
 from markupsafe import Markup
 
+from appraise.model.frozen import frozen
 from appraise.report.engine import charts, drawing
 from appraise.report.engine.environment import marked_up
 from appraise.report.engine.names import CHART, HYPERLINK, IMAGE
@@ -35,7 +36,7 @@ def _helper(function: F) -> F:
     return function
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Heading:
     """A heading as the contents list shows it."""
 

@@ -12,6 +12,7 @@ from html import unescape
 from typing import IO
 from xml.parsers import expat
 
+from appraise.model.frozen import frozen
 from appraise.report.engine.names import NAMESPACES
 
 _BLOCK = 1 << 20
@@ -54,7 +55,7 @@ class NotWellFormedError(Exception):
     """The part is no XML."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Known:
     """What a part may point at: styles of the house document, footnotes, its own relationships."""
 

@@ -14,13 +14,13 @@ import signal
 import subprocess
 import tempfile
 import zipfile
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from xml.sax.saxutils import escape
 
 from lxml import etree  # type: ignore[import-untyped]
 
+from appraise.model.frozen import frozen
 from appraise.report.engine.names import WP, C
 
 #: Names under which LibreOffice is started, and where it lies when it is not on the path.
@@ -35,14 +35,14 @@ MISSING = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NoPdf:
     """Why there is no PDF, as a sentence for the user."""
 
     because: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pdf:
     """The PDF's bytes and number of pages."""
 

@@ -6,11 +6,11 @@ place, so the finished document is well-formed whatever the view holds.
 """
 
 import re
-from dataclasses import dataclass
 
 from lxml import etree  # type: ignore[import-untyped]
 
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.place import Place
 from appraise.report.engine.names import W
 
@@ -25,7 +25,7 @@ LONGEST_TAG, MOST_TAGS, DEEPEST = 300, 3000, 12
 _PLACES = {"p": "paragraph", "tr": "row", "tc": "cell"}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tag:
     """One tag: its text, `p`, `tr`, `tc`, `r` or nothing, its first word if a statement, number of its paragraph."""
 

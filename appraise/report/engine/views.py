@@ -1,17 +1,19 @@
 """The small frozen objects a view hands to the engine. They hold finished texts and values; nothing acts."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
 from typing import BinaryIO, Literal
 
+from appraise.model.frozen import frozen
+
 #: Marks a field that code reads and no template can name.
 HIDDEN = {"template": False}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Picture:
     """A picture ready to be placed.
 
@@ -31,7 +33,7 @@ class Picture:
     kind: Literal["jpeg", "png"] = field(default="jpeg", metadata=HIDDEN)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Span:
     """A stretch of text with one emphasis."""
 
@@ -40,7 +42,7 @@ class Span:
     italic: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rich:
     """Text with emphasis; printed with the tag `{{r ... }}`, which plain text must not use."""
 
@@ -51,7 +53,7 @@ class Rich:
         return "".join(span.text for span in self.spans)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """A value drawn across a price chart and in a row of its own: the mean, the median, the opinion."""
 
@@ -60,7 +62,7 @@ class Line:
     printed: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PriceChart:
     """Each comparison's adjusted price as a bar, the range as a band, mean, median and opinion as lines.
 
@@ -85,7 +87,7 @@ class PriceChart:
     group: str = ","
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TimeBar:
     """One statement about the date of manufacture.
 
@@ -99,7 +101,7 @@ class TimeBar:
     dropped: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TimeChart:
     """A bar for each statement on a scale of years, the window shaded across all of them.
 
@@ -114,7 +116,7 @@ class TimeChart:
     caption: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Series:
     """A named row of values; None leaves a gap."""
 
@@ -122,7 +124,7 @@ class Series:
     values: tuple[Decimal | None, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HistoryChart:
     """Values by year, one line per series; `group` as in `PriceChart`."""
 
@@ -137,7 +139,7 @@ class HistoryChart:
 Chart = PriceChart | TimeChart | HistoryChart
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Properties:
     """What the file says about itself.
 
@@ -155,7 +157,7 @@ class Properties:
     paper: Literal["", "A4", "letter"] = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Edges:
     """The texts in the margins of each page; the house document calls them `edges`.
 
@@ -171,7 +173,7 @@ class Edges:
     draft: str = "DRAFT"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SectionUse:
     """One section of a report: name of its template, and whether it is repeated for each item.
 

@@ -4,11 +4,11 @@ import io
 import re
 import zipfile
 import zlib
-from dataclasses import dataclass
 from functools import cached_property
 
 from lxml import etree  # type: ignore[import-untyped]
 
+from appraise.model.frozen import frozen
 from appraise.report.engine.names import NAMESPACES
 
 #: More than this, unpacked, is no template [bytes].
@@ -22,7 +22,7 @@ class NotAWordFileError(Exception):
     """The bytes are not a Word document that can be used; the message says why."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Relation:
     """One relationship of a part."""
 

@@ -2,10 +2,11 @@
 
 from bisect import bisect_right
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.kinds import INDEX
 from appraise.model.missing import given
 from appraise.model.months import Month, month_number
@@ -14,7 +15,7 @@ from appraise.records.tables import INDEXES, IndexPoint
 from appraise.valuing.operations import CARRIED
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reading:
     """Where a month lies on an index.
 
@@ -30,7 +31,7 @@ class Reading:
     carried: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Index:
     """One index: its points by month ascending, and whether the last figure may be carried on."""
 
@@ -71,7 +72,7 @@ class Index:
         return replace(self, months=self.months[:count], points=self.points[:count], carry_last=True)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Indexes:
     """All indexes by id."""
 

@@ -1,10 +1,10 @@
 """Model periods: the years of a maker's model that buyers pay for (DESIGN: model period)."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
 
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing, given
 from appraise.records.dating import MODEL_PERIODS, ModelPeriod
 from appraise.records.declare import place_of
@@ -12,7 +12,7 @@ from appraise.records.declare import place_of
 YEARS = ("outer_first", "inner_first", "inner_last", "outer_last")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ModelPeriods:
     """Usable periods by maker and model, written without regard to case and spacing."""
 

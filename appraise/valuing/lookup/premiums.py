@@ -1,17 +1,17 @@
 """Buyers' premiums: which table is in force on a day (method rule R3)."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import given, value_or
 from appraise.records.declare import place_of
 from appraise.records.tables import PREMIUMS, PremiumTier
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PremiumTable:
     """One table of one period.
 
@@ -34,7 +34,7 @@ class PremiumTable:
         return self.valid_from <= day and (self.valid_to is None or day <= self.valid_to)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PremiumTables:
     """All usable tables by id."""
 

@@ -2,11 +2,11 @@
 
 from bisect import bisect_right
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import given
 from appraise.records.declare import place_of
 from appraise.records.tables import RATES, Rate
@@ -16,7 +16,7 @@ from appraise.records.vocabulary import RateDirection
 LONGEST_DAYS = 7
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RateFound:
     """A rate as typed, the day it is of and how it is quoted."""
 
@@ -26,7 +26,7 @@ class RateFound:
     row: Rate
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RateTable:
     """Rates of each foreign currency, by day ascending."""
 

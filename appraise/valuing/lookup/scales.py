@@ -1,17 +1,17 @@
 """Condition scales: what an item of a grade is worth as a percent of grade 10 (method rule R9)."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import given
 from appraise.records.declare import place_of
 from appraise.records.tables import SCALES, ScaleStep
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scale:
     """One scale: its steps by grade."""
 
@@ -19,7 +19,7 @@ class Scale:
     steps: dict[Decimal, ScaleStep]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scales:
     """All scales by id."""
 

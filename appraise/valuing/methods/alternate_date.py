@@ -8,12 +8,12 @@ estate and the tax (IRC 2032(c)): the first test is worked out, and only from co
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from appraise.model.figure import Outcome
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.kinds import DAY, money, typed_money
 from appraise.model.ledger import Ledger
 from appraise.model.missing import Missing, given, value_or
@@ -37,7 +37,7 @@ CODES = RollCodes("ALT-07", "ALT-08", "ALT-08")
 PAID = (PriceKind.HAMMER, PriceKind.ALL_IN, PriceKind.DEALER_SOLD, PriceKind.PRIVATE_SOLD, PriceKind.TRADE)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EstateDays:
     """The day of death and the alternate date, as figures' base; `place` is the cell of the first."""
 

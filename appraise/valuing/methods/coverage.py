@@ -6,11 +6,11 @@ every partial loss, and the value it is taken of is that at the time of the loss
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from appraise.model.figure import Outcome
+from appraise.model.frozen import frozen
 from appraise.model.kinds import FACTOR, SHOWN_PERCENT, money
 from appraise.model.ledger import Ledger
 from appraise.model.missing import Missing, given, value_or
@@ -55,7 +55,7 @@ def UNPAID_PERCENT(values: Numbers, places: int | None) -> Decimal:  # noqa: N80
     return 100 * (1 - values[0])
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class InsuredItem:
     """One item under the policy: its row on Cover and the value on the policy's basis."""
 

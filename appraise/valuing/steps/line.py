@@ -1,10 +1,10 @@
 """One comparison on its way to the subject."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from appraise.model.figure import Outcome
+from appraise.model.frozen import frozen
 from appraise.model.kinds import TYPED, Kind, money, typed_money
 from appraise.model.missing import Missing, given
 from appraise.model.place import Place
@@ -16,7 +16,7 @@ from appraise.valuing.working import Working
 NOT_GIVEN = "VAL-01"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """A comparison with its sale, and the working that remembers its figures and findings.
 

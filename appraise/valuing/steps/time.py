@@ -1,9 +1,9 @@
 """Step d: from the month of the sale to the month of the effective date, by an index (method rule R8)."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from appraise.model.figure import NoFigure, Outcome
+from appraise.model.frozen import frozen
 from appraise.model.kinds import COUNT, FACTOR, INDEX
 from appraise.model.missing import given
 from appraise.model.months import Month, month_text
@@ -21,7 +21,7 @@ from appraise.valuing.steps.line import Line
 from appraise.valuing.working import Working
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Timeline:
     """The index an item is moved through time by.
 

@@ -12,7 +12,6 @@ holds (text boxes, pictures, lists, sparklines, results of formulas, macros) is 
 
 import zlib
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
 from zipfile import BadZipFile, ZipInfo
@@ -22,6 +21,7 @@ from appraise.files.xml_parts import UnsafeXml
 from appraise.files.zips import open_package
 from appraise.findings.answers import Judged
 from appraise.findings.entries import action, message
+from appraise.model.frozen import frozen
 from appraise.workbook.cell import column_number
 from appraise.workbook.cells import Book
 from appraise.workbook.layout import LIBRARY_ROWS, Layout
@@ -39,7 +39,7 @@ _GRAVITY = ("stop", "warn", "note")
 _BROKEN = (UnsafeXml, BadZipFile, zlib.error, LookupError, ValueError, EOFError, OSError, NotImplementedError)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Annotated:
     """How many findings were put into comments, at how many cells; how many are about another file."""
 

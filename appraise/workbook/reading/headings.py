@@ -1,10 +1,10 @@
 """Which column is which: headings matched by their words, now and formerly."""
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from difflib import get_close_matches
 
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.place import Place
 from appraise.records.declare import Column, Sheet
 from appraise.workbook.cells import Cell, Row, column_letters
@@ -17,7 +17,7 @@ from appraise.workbook.renewing.renewal import shown_headings
 LOOKED_AT = 30
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Matched:
     """The columns found.
 

@@ -9,6 +9,7 @@ from typing import Any
 from appraise.files.inside import inside
 from appraise.files.unusable import Trouble, UnusableFile
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing
 from appraise.model.place import Place
 from appraise.records.declare import Sheet
@@ -29,7 +30,7 @@ from appraise.workbook.reading.values import Typing, as_text
 _NEEDED = frozenset(("assignment", "value_terms", "people", "items"))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ExtraSheet:
     """A sheet the user added: its rows as (row, column, value). Kept, not understood."""
 
@@ -37,7 +38,7 @@ class ExtraSheet:
     cells: tuple[tuple[int, int, Value], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReadResult:
     """What was read.
 

@@ -8,6 +8,7 @@ from itertools import chain, islice
 from typing import Any
 
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.missing import BLANK, UNREADABLE
 from appraise.model.place import Place
 from appraise.records.declare import Column, ColumnKind, Sheet
@@ -46,7 +47,7 @@ class Count:
     left_out: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Extra:
     """A column the user added: its heading and its values by row. Kept, not understood."""
 
@@ -67,7 +68,7 @@ class SheetRead:
     example_ids: set[str] = field(default_factory=set)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Terms:
     """What reading depends on: how texts are typed, the use, headings of older formats by sheet."""
 

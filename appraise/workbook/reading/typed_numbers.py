@@ -1,13 +1,14 @@
 """Numbers typed as text, read by the signs of one language and country, strictly."""
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 from typing import Any
 
+from appraise.model.frozen import frozen
 
-@dataclass(frozen=True, slots=True)
+
+@frozen
 class NumberSigns:
     """How a country writes numbers: sign between groups, decimal sign, whether groups above the first are of two."""
 

@@ -1,10 +1,12 @@
 """Older formats of the workbook: what was called otherwise then. One step for each format that was left."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from appraise.model.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Step:
     """From one format to the next.
 

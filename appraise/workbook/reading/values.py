@@ -5,7 +5,6 @@ Never a wrong value: where a cell can be read in two ways the value is `UNREADAB
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from difflib import get_close_matches
@@ -13,6 +12,7 @@ from enum import StrEnum
 from functools import cache
 from typing import Any
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import BLANK, NOT_INSPECTED, UNKNOWN, UNREADABLE, Missing
 from appraise.records.declare import Column, ColumnKind
 from appraise.workbook.cells import Cell, Kind
@@ -22,7 +22,7 @@ from appraise.workbook.reading.typed_days import day_readings
 from appraise.workbook.reading.typed_numbers import NumberSigns, is_locale, readings, signs_of
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fault:
     """What is wrong with a cell: code, what was found, words for the sentence; `value` is what is read all the same."""
 
@@ -32,7 +32,7 @@ class Fault:
     value: Any = UNREADABLE
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Typing:
     """How the workbook's texts are typed: the declared locale, or "en" where none is `declared`."""
 

@@ -12,6 +12,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Any
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import BLANK, UNREADABLE, Missing, given
 from appraise.records.assignment import Assumption
 from appraise.records.declare import Column, Sheet
@@ -35,7 +36,7 @@ NOT_AFRESH = "Not valued afresh this year: last year's value before rounding, tr
 _NOT_AFRESH = (Treatment.INDEX, Treatment.PERCENT, Treatment.HOLD)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Left:
     """A cell of last year that is not in the new workbook as it was: where it stood, what it said, why."""
 
@@ -46,7 +47,7 @@ class Left:
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Renewed:
     """What is new in next year's workbook.
 

@@ -1,13 +1,14 @@
 """Puts a workbook together: sheets, tables, forms, lists, hints and print setup, from the declarations."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date, datetime
 from decimal import Decimal
 from typing import Any, BinaryIO
 
 import xlsxwriter
 
+from appraise.model.frozen import frozen
 from appraise.model.missing import Missing
 from appraise.records.declare import Column, ColumnKind, Sheet
 from appraise.records.job import SHEETS
@@ -52,7 +53,7 @@ _FORM_GROUPS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Content:
     """What goes into a workbook.
 

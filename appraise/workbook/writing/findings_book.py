@@ -5,7 +5,6 @@ reason, initials and date, and copy the rows over.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, BinaryIO
 
@@ -14,6 +13,7 @@ import xlsxwriter
 from appraise.findings.answers import Judged, answer_key, can_be_answered, counted
 from appraise.findings.entries import action, entry_of, message
 from appraise.findings.terminal import count_line
+from appraise.model.frozen import frozen
 from appraise.model.missing import given
 from appraise.model.place import Place
 from appraise.records.tables import ANSWERS
@@ -40,7 +40,7 @@ _ANSWER_KEYS = ("code", "subjects", "column_key", "found_mark", "reason", "initi
 _ANSWER_WIDTHS = (12, 24, 18, 16, 60, 10, 12, 60)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Files:
     """Where the user's files are, as paths relative to the findings workbook with `/` between folders."""
 

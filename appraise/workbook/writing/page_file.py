@@ -1,13 +1,13 @@
 """A page for the appraiser's own eyes, as a small workbook: headings, sentences, tables."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 from typing import BinaryIO
 
 import xlsxwriter
 
+from appraise.model.frozen import frozen
 from appraise.workbook.writing import looks
 
 _FIXED_TIME = datetime(2000, 1, 1)  # noqa: DTZ001 - stands in the file's properties; a clock would change the bytes
@@ -17,7 +17,7 @@ _WIDE = 150
 PageCell = str | Decimal | int | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PageTable:
     """A table of a page; a blank cell is None."""
 
@@ -25,7 +25,7 @@ class PageTable:
     rows: tuple[tuple[PageCell, ...], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PageBlock:
     """A heading, sentences and at most one table."""
 

@@ -4,13 +4,14 @@ The first sheet is a heading row and rows of typed cells, nothing else: no title
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from datetime import date, datetime
 from decimal import Decimal
 from typing import Any, BinaryIO
 
 import xlsxwriter
 
+from appraise.model.frozen import frozen
 from appraise.workbook.writing import looks
 
 Cell = str | Decimal | date | None
@@ -22,7 +23,7 @@ _WIDTHS = (8, 20, 22, 22, 14, 24, 44, 24, 14, 9, 26, 13, 13, 14, 28)
 _TOTAL_WIDTHS = (28, 40, 34, 10, 16, 10)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ScheduleRow:
     """One item of the schedule; every field is a column, in this order. None leaves the cell blank.
 
@@ -47,7 +48,7 @@ class ScheduleRow:
     photo: str | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TotalRow:
     """One line of the totals: of which type of value, what is summed, where or which, number of items, amount."""
 
@@ -59,7 +60,7 @@ class TotalRow:
     currency: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ScheduleWords:
     """The names of the two sheets and the headings of their columns."""
 

@@ -1,13 +1,13 @@
 """The summary of several jobs revalued in one run, as a workbook: one row for each job and type of value."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 from typing import BinaryIO
 
 import xlsxwriter
 
+from appraise.model.frozen import frozen
 from appraise.workbook.writing import looks
 
 _FIXED_TIME = datetime(2000, 1, 1)  # noqa: DTZ001 - stands in the file's properties; a clock would change the bytes
@@ -26,7 +26,7 @@ _HEADS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SummaryRow:
     """One job under one type of value; None leaves the cell blank."""
 
