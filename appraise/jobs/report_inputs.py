@@ -131,7 +131,8 @@ def prepared_photos(
     ]
     found: dict[str, list[PreparedPhoto]] = {}
     faults = []
-    copies = prepare_all((file for _photo, file in rows), keep_in=keep_in)
+    marks = {file: known.sha256 for photo, file in rows if (known := examined.photos.get(str(photo.file))) is not None}
+    copies = prepare_all((file for _photo, file in rows), keep_in=keep_in, marks=marks)
     shown = counted(copies, "Preparing photograph", len(rows), progress)
     for (photo, _file), copy in zip(rows, shown, strict=True):
         if isinstance(copy, Prepared):

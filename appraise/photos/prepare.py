@@ -9,10 +9,11 @@ import struct
 import threading
 import warnings
 import zlib
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from concurrent.futures import Future, ThreadPoolExecutor
 from itertools import islice
 from pathlib import Path
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from appraise.files.atomic import make_folder, write_bytes
@@ -44,13 +45,16 @@ class Prepared:
     height: int
 
 
-def prepare(file: Path, *, longest_side: int = LONGEST_SIDE, keep_in: Path | None = None) -> Prepared | Fault:
+def prepare(
+    file: Path, *, longest_side: int = LONGEST_SIDE, keep_in: Path | None = None, mark: str | None = None
+) -> Prepared | Fault:
     """Return the printable copy of a photograph, or what is wrong with the file.
 
     longest_side  [pixels]; a smaller original keeps its size
     keep_in       folder in which copies are kept between runs, or None
+    mark          SHA-256 of the file where it is known already
     """
-    kept = None if keep_in is None else keep_in / f"{sha256_of(file)}-{longest_side}.jpg"
+    kept = None if keep_in is None else keep_in / f"{mark or sha256_of(file)}-{longest_side}.jpg"
     if kept is not None and kept.is_file():
         found = _kept(kept)
         if found is not None:
@@ -66,15 +70,23 @@ def prepare(file: Path, *, longest_side: int = LONGEST_SIDE, keep_in: Path | Non
 
 
 def prepare_all(
-    files: Iterable[Path], *, longest_side: int = LONGEST_SIDE, keep_in: Path | None = None, threads: int = 2
+    files: Iterable[Path],
+    *,
+    longest_side: int = LONGEST_SIDE,
+    keep_in: Path | None = None,
+    marks: Mapping[Path, str] = MappingProxyType({}),
+    threads: int = 2,
 ) -> Iterator[Prepared | Fault]:
-    """Yield the copies in the order of the files, made by two threads that run at most a few files ahead."""
+    """Yield the copies in the order of the files, made by two threads that run at most a few files ahead.
+
+    marks  SHA-256 of the files where it is known already; the others are read for it
+    """
     waiting: list[Future[Prepared | Fault]] = []
     remaining = iter(files)
     with ThreadPoolExecutor(threads) as pool:
 
         def ask(file: Path) -> Future[Prepared | Fault]:
-            return pool.submit(prepare, file, longest_side=longest_side, keep_in=keep_in)
+            return pool.submit(prepare, file, longest_side=longest_side, keep_in=keep_in, mark=marks.get(file))
 
         waiting += [ask(file) for file in islice(remaining, 2 * threads)]
         while waiting:

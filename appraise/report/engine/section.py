@@ -7,16 +7,19 @@ repeated columns, bookmarks of headings. So the rendered text can go straight in
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
+from types import CodeType
 
 from jinja2 import Template, nodes
 from jinja2.exceptions import TemplateSyntaxError
 from lxml import etree  # type: ignore[import-untyped]
 
 from appraise.model.finding import Finding, finding
+from appraise.model.frozen import frozen
 from appraise.model.place import Place
 from appraise.report.engine.environment import environment
 from appraise.report.engine.guard import refusals
+from appraise.report.engine.kept_code import keep_code, kept_code
 from appraise.report.engine.names import HYPERLINK, IMAGE, NAMESPACES, R, W
 from appraise.report.engine.tags import Scan, Tag
 from appraise.report.engine.word_file import NotAWordFileError, Relation, WordFile, inner_xml
@@ -46,7 +49,7 @@ class TemplateRefusedError(Exception):
         self.findings = findings
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HeadingStyle:
     """A paragraph style that makes a heading: outline level from 1, and whether it carries a number."""
 
@@ -58,6 +61,7 @@ class HeadingStyle:
 class Section:
     """A compiled template.
 
+    checked    the text that was looked through for what a template may not say; `source` is what is rendered
     styles, numberings   what it uses of the house document, each with the first paragraph that does
     resources   what its links point at, in the order of their numbers: (relationship, bytes of a picture or None)
     landscape   its pages lie on their side
@@ -65,14 +69,19 @@ class Section:
     """
 
     name: str
+    checked: str
     source: str
-    tree: nodes.Template
     template: Template
     resources: tuple[tuple[Relation, bytes | None], ...]
     landscape: bool
     tags: tuple[Tag, ...]
     styles: Mapping[str, int]
     numberings: Mapping[str, int]
+
+    @cached_property
+    def tree(self) -> nodes.Template:
+        """The syntax tree of what was checked."""
+        return environment().parse(self.checked)
 
 
 @lru_cache(maxsize=256)
@@ -106,10 +115,15 @@ def compile_part(
     if scan.findings:
         raise TemplateRefusedError(tuple(scan.findings))
     source = numbered_source(_cleaned(body))
-    tree = _checked(source, scan)
     finished = _prepared(source, headings)
-    template = _compile(finished)
-    return Section(name, finished, tree, template, resources, landscape, tuple(scan.tags), styles, numberings)
+    place = f"{name} {part}"
+    code = kept_code(environment(), place, finished)
+    if code is None:
+        _check(source, scan)
+        code = _compile(finished)
+        keep_code(environment(), place, finished, code)
+    template = Template.from_code(environment(), code, {})
+    return Section(name, source, finished, template, resources, landscape, tuple(scan.tags), styles, numberings)
 
 
 def _structure(body: etree._Element, scan: Scan) -> None:
@@ -207,8 +221,8 @@ def numbered_source(xml: str) -> str:
     return re.sub(r"(\{\{|\{%)", "\\1\n", patched)
 
 
-def _checked(source: str, scan: Scan) -> nodes.Template:
-    """Return the syntax tree; TemplateRefusedError for what does not parse or may not be said."""
+def _check(source: str, scan: Scan) -> None:
+    """Go through the source; TemplateRefusedError for what does not parse or may not be said."""
     try:
         tree = environment().parse(source)
     except TemplateSyntaxError as fault:
@@ -223,7 +237,6 @@ def _checked(source: str, scan: Scan) -> nodes.Template:
         scan.report("TPL-07", tag.paragraph if tag else 0, tag.text if tag else "", what=refusal.what)
     if scan.findings:
         raise TemplateRefusedError(tuple(scan.findings))
-    return tree
 
 
 def tag_on_line(tags: tuple[Tag, ...], line: int) -> Tag | None:
@@ -284,14 +297,13 @@ def _shared_widths(table: str) -> str:
     return _GRID.sub(lambda _: f"<w:tblGrid>{''.join(columns)}</w:tblGrid>", table, count=1)
 
 
-def _compile(source: str) -> Template:
-    """Return the template; every loop in it is counted before it runs."""
+def _compile(source: str) -> CodeType:
+    """Return the template's code; every loop in it is counted before it runs."""
     made = environment()
     tree = made.parse(source)
     for loop in _loops(tree):
         loop.iter = nodes.Filter(loop.iter, "_steps", [], [], None, None, lineno=loop.lineno, environment=made)
-    code = made.compile(tree)
-    return Template.from_code(made, code, {})
+    return made.compile(tree)
 
 
 def _loops(tree: nodes.Template) -> Iterator[nodes.For]:
