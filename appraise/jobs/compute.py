@@ -11,10 +11,10 @@ from appraise.dating.line import tables
 from appraise.dating.result import DateWindow
 from appraise.dating.settings import Settings
 from appraise.dating.statements import date_item
-from appraise.model.figure import Outcome
+from appraise.model.figure import Figure, Outcome
 from appraise.model.finding import Finding, finding
 from appraise.model.frozen import frozen
-from appraise.model.ledger import Ledger
+from appraise.model.ledger import Ledger, RecordingLedger
 from appraise.model.missing import given, value_or
 from appraise.model.months import Month, Months, month_number
 from appraise.records.assignment import ValueTerms
@@ -33,6 +33,9 @@ from appraise.valuing.inputs import Inputs
 from appraise.valuing.result import Valuation
 from appraise.valuing.sensitivity import effect_of_level, leave_one_out
 from appraise.valuing.use_results import UseResults, use_results
+
+#: Jobs of so many items keep the figures once made; of larger ones each pass makes them anew, and memory stays flat.
+MOST_KEPT = 200
 
 
 @frozen
@@ -72,6 +75,7 @@ class Computation:
         self._rows, self._table_findings = job_rows(job)
         self._lines = ItemLines(self._rows)
         self._dating_tables = tables(job.feature_periods, job.serial_ranges, job.items)
+        self._recorded: dict[int, tuple[Item, Computed, dict[str, Figure]]] = {}
         self._evidence: dict[str, list[Evidence]] = defaultdict(list)
         for row in job.evidence:
             if given(row.item):
@@ -87,6 +91,18 @@ class Computation:
         for item in self.job.items:
             scope = ledger(named(item))
             yield self.compute(item, scope), scope
+
+    def recorded(self, item: Item) -> tuple[Computed, RecordingLedger]:
+        """Return one item of the job computed, with all its figures in a ledger that is the caller's to go on with."""
+        # The very object, not its id or row: two rows may carry one id, and rows made in code none.
+        kept = self._recorded.get(id(item))
+        if kept is None:
+            ledger = RecordingLedger(named(item))
+            kept = item, self.compute(item, ledger), ledger.figures
+            if len(self.job.items) <= MOST_KEPT:
+                self._recorded[id(item)] = kept
+        _item, computed, figures = kept
+        return computed, RecordingLedger(named(item), dict(figures))
 
     def compute(self, item: Item, ledger: Ledger) -> Computed:
         """Return the window and the opinions of one item; figures go through `ledger`, whose scope is the item's."""

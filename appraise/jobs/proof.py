@@ -34,8 +34,7 @@ def item_blocks(examined: Examined) -> Iterator[Block]:
 
 def item_block(examined: Examined, item: Item) -> Block:
     """Return the figures of one item: window of manufacture, opinions, steps between them."""
-    ledger = RecordingLedger(named(item))
-    computed = examined.computation.compute(item, ledger)
+    computed, ledger = examined.computation.recorded(item)
     with_bridge(computed, ledger, value_or(examined.job.assignment.currency, ""))
     record_window(ledger, computed.window)
     under = ledger.under("window")

@@ -35,7 +35,7 @@ Photos = dict[str, tuple[PreparedPhoto, ...]]
 def report_inputs(
     examined: Examined, photos: Photos, *, draft: bool, redacted: Redaction | None = None
 ) -> ReportInputs:
-    """Return what the report is composed from. Items are computed anew, with all their figures, when asked for.
+    """Return what the report is composed from. Items come with all their figures, one by one, when asked for.
 
     redacted  the job without what must not be said; figures are those of the job as typed
     """
@@ -45,7 +45,8 @@ def report_inputs(
 
     def results() -> Iterator[ItemResult]:
         currency = value_or(job.assignment.currency, "")
-        for computed, ledger in examined.computation.items(RecordingLedger):
+        for item in examined.job.items:
+            computed, ledger = examined.computation.recorded(item)
             if computed.removed:
                 continue
             yield with_bridge(replace(computed, item=items[named(computed.item)]), ledger, currency)

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 from support.growing import growth_of, job_of_copies
 
+from appraise.jobs import compute
 from appraise.jobs.check import check_job
 from appraise.jobs.compute import Computation
 from appraise.jobs.report import write_report
@@ -43,7 +44,14 @@ def test_dating_and_valuing_grow_with_the_items(books: dict[int, Path]) -> None:
     assert found.first > 1000
 
 
-def test_reporting_grows_with_the_items(books: dict[int, Path], tmp_path: Path) -> None:
+@pytest.mark.parametrize("most_kept", [compute.MOST_KEPT, 0])
+def test_reporting_grows_with_the_items(
+    most_kept: int, books: dict[int, Path], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Whether figures are kept once made, as of small jobs, or made anew in each pass, as of large ones."""
+    assert max(books) <= compute.MOST_KEPT
+    monkeypatch.setattr(compute, "MOST_KEPT", most_kept)
+
     def reported(book: Path) -> None:
         done = write_report(book, tmp_path / book.parent.name, draft=True, overwrite=True, today=TODAY)
         assert done.written

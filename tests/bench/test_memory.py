@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from appraise.jobs import compute
 from bench.generate import write_workbook
 
 #: Peak memory of a report of 300 items with its proof [MB], and what an item more adds to it. Measured on Linux x86_64
@@ -15,27 +16,36 @@ _REPORT = """
 import sys
 from datetime import date
 from pathlib import Path
+from appraise.jobs import compute
 from appraise.jobs.report import write_report
 
+compute.MOST_KEPT = int(sys.argv[3])
 done = write_report(Path(sys.argv[1]), Path(sys.argv[2]), draft=True, overwrite=True, today=date(2025, 3, 1))
 assert done.written
 print(next(line.split()[1] for line in open("/proc/self/status") if line.startswith("VmHWM")))
 """
 
 
-def peak_of_report(folder: Path, items: int) -> float:
+def peak_of_report(folder: Path, items: int, most_kept: int) -> float:
     """Return the largest resident size of a process that writes a report of so many items [MB].
+
+    most_kept  the figures of jobs of at most so many items are kept once made
 
     Read by the process itself: what the kernel tells its parent begins with the parent's own size.
     """
     book = write_workbook(folder / f"{items}.xlsx", items)
-    command = [sys.executable, "-c", _REPORT, book, folder / f"out{items}"]
+    command = [sys.executable, "-c", _REPORT, book, folder / f"out{items}", str(most_kept)]
     said = subprocess.run(command, check=True, capture_output=True, text=True, timeout=600).stdout
     return int(said.split()[-1]) / 1000
 
 
 @pytest.mark.skipif(not Path("/proc/self/status").exists(), reason="the peak is read as Linux tells it")
 def test_the_memory_of_a_report_is_bounded(tmp_path: Path) -> None:
-    small, large = (peak_of_report(tmp_path, items) for items in (30, 300))
+    small, large = (peak_of_report(tmp_path, items, 0) for items in (30, 300))
     assert large < MOST
     assert (large - small) / 270 < MOST_FOR_AN_ITEM
+
+
+@pytest.mark.skipif(not Path("/proc/self/status").exists(), reason="the peak is read as Linux tells it")
+def test_the_largest_report_whose_figures_are_kept_stays_below_the_same_bound(tmp_path: Path) -> None:
+    assert peak_of_report(tmp_path, compute.MOST_KEPT, compute.MOST_KEPT) < MOST

@@ -1,57 +1,67 @@
 """Compiled templates are kept as Python keeps compiled modules: beside the program, in `__pycache__`.
 
-Making code of a template takes jinja2 longer than filling it for a hundred items. jinja2's own store of byte code keeps
-it: one file for each template by name, and the code counts only for the very source, the same Python, the same jinja2
-and the same engine it was made of. Where the folder cannot be written, or Python is told to write no byte code, the
-code is made anew in every run.
+Reading a template and making code of it takes longer than filling it for a hundred items. One file for each template by
+name holds what was made; it counts only for the very file it was made of, and for the same Python, libraries and
+engine. Only what has passed every check is kept. Where the folder cannot be written, or Python is told to write no
+byte code, templates are compiled in every run. What lies there is trusted as Python trusts its compiled modules, so it
+never lies beside a job or a template of somebody's own.
 """
 
+import marshal
+import pickle
 import sys
+from collections.abc import Mapping
+from contextlib import suppress
 from functools import cache
 from hashlib import sha256
+from importlib.metadata import version
 from pathlib import Path
-from pickle import UnpicklingError
 from types import CodeType
+from typing import Any
 
-import jinja2
-from jinja2 import Environment
-from jinja2.bccache import Bucket, FileSystemBytecodeCache
+from appraise.files.atomic import write_bytes
 
 _HERE = Path(__file__).parent
 _KEPT = _HERE / "__pycache__"
+_BROKEN = (OSError, EOFError, ValueError, TypeError, LookupError, ImportError, AttributeError, pickle.UnpicklingError)
 
 
-def kept_code(environment: Environment, name: str, source: str, folder: Path = _KEPT) -> CodeType | None:
-    """Return the code that was made of this source in an earlier run, or None; what is kept has passed every check."""
-    bucket, store = _bucket(environment, name, source, folder)
+def kept_code(name: str, made_of: str, folder: Path = _KEPT) -> tuple[Mapping[str, Any], CodeType] | None:
+    """Return what was kept in an earlier run and the code of it, or None.
+
+    name     of the template, and of its part
+    made_of  tells apart everything it could have been made of
+    """
     try:
-        store.load_bytecode(bucket)
-    except (OSError, EOFError, ValueError, TypeError, UnpicklingError):
+        mark, beside, code = pickle.loads(_file(folder, name).read_bytes())  # noqa: S301 - as a compiled module
+        if mark != _mark(made_of):
+            return None
+        return beside, marshal.loads(code)  # noqa: S302 - as a compiled module
+    except _BROKEN:
         return None
-    return bucket.code
 
 
-def keep_code(environment: Environment, name: str, source: str, code: CodeType, folder: Path = _KEPT) -> None:
-    """Keep the code of a checked source for the next run, if the folder can be written."""
+def keep_code(name: str, made_of: str, beside: Mapping[str, Any], code: CodeType, folder: Path = _KEPT) -> None:
+    """Keep the code of a template for the next run, with what else is known of it, if the folder can be written."""
     if sys.dont_write_bytecode:
         return
-    bucket, store = _bucket(environment, name, source, folder)
-    bucket.code = code
-    try:
+    content = pickle.dumps((_mark(made_of), dict(beside), marshal.dumps(code)))
+    with suppress(OSError):
         folder.mkdir(exist_ok=True)
-        store.dump_bytecode(bucket)
-    except OSError:
-        return
+        write_bytes(_file(folder, name), content)
 
 
-def _bucket(environment: Environment, name: str, source: str, folder: Path) -> tuple[Bucket, FileSystemBytecodeCache]:
-    store = FileSystemBytecodeCache(str(folder), f"template-%s.{sys.implementation.cache_tag}.cache")
-    made_of = sha256(f"{_engine()}{source}".encode()).hexdigest()
-    return Bucket(environment, store.get_cache_key(name), made_of), store
+def _file(folder: Path, name: str) -> Path:
+    return folder / f"template-{sha256(name.encode()).hexdigest()[:20]}.{sys.implementation.cache_tag}.kept"
+
+
+def _mark(made_of: str) -> str:
+    return sha256(f"{_engine()} {made_of}".encode()).hexdigest()
 
 
 @cache
 def _engine() -> str:
-    """Return a mark of what decides how a source is checked and turned into code."""
+    """Return a mark of what decides how a template is read, checked and turned into code."""
+    libraries = [sys.version, *(f"{one} {version(one)}" for one in ("docxtpl", "jinja2", "lxml"))]
     parts = [file.read_bytes() for file in sorted(_HERE.glob("*.py"))]
-    return sha256(b"\0".join([jinja2.__version__.encode(), *parts])).hexdigest()
+    return sha256(b"\0".join([*(one.encode() for one in libraries), *parts])).hexdigest()

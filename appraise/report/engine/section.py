@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from types import CodeType
+from typing import Any
 
 from jinja2 import Template, nodes
 from jinja2.exceptions import TemplateSyntaxError
@@ -106,6 +107,10 @@ def compile_part(
     body: etree._Element, file: WordFile, part: str, name: str, headings: Mapping[str, HeadingStyle]
 ) -> Section:
     """Return the compiled content of a body, a header or a footer."""
+    place, made_of = f"{name} {part}", f"{file.mark} {sorted(headings.items())!r}"
+    kept = kept_code(place, made_of)
+    if kept is not None:
+        return Section(**kept[0], template=Template.from_code(environment(), kept[1], {}))
     scan = Scan(body, name)
     _structure(body, scan)
     relations = file.relations(part)
@@ -114,16 +119,22 @@ def compile_part(
     resources = _resources(body, relations, file, scan)
     if scan.findings:
         raise TemplateRefusedError(tuple(scan.findings))
-    source = numbered_source(_cleaned(body))
-    finished = _prepared(source, headings)
-    place = f"{name} {part}"
-    code = kept_code(environment(), place, finished)
-    if code is None:
-        _check(source, scan)
-        code = _compile(finished)
-        keep_code(environment(), place, finished, code)
-    template = Template.from_code(environment(), code, {})
-    return Section(name, source, finished, template, resources, landscape, tuple(scan.tags), styles, numberings)
+    checked = numbered_source(_cleaned(body))
+    _check(checked, scan)
+    source = _prepared(checked, headings)
+    code = _compile(source)
+    beside: dict[str, Any] = {
+        "name": name,
+        "checked": checked,
+        "source": source,
+        "resources": resources,
+        "landscape": landscape,
+        "tags": tuple(scan.tags),
+        "styles": styles,
+        "numberings": numberings,
+    }
+    keep_code(place, made_of, beside, code)
+    return Section(**beside, template=Template.from_code(environment(), code, {}))
 
 
 def _structure(body: etree._Element, scan: Scan) -> None:

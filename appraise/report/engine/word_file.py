@@ -8,6 +8,7 @@ from functools import cached_property
 
 from lxml import etree  # type: ignore[import-untyped]
 
+from appraise.files.hashes import sha256_hex
 from appraise.model.frozen import frozen
 from appraise.report.engine.names import NAMESPACES
 
@@ -46,9 +47,10 @@ def parse(content: bytes) -> etree._Element:
 
 
 class WordFile:
-    """The parts of a Word document, by name."""
+    """The parts of a Word document, by name; `mark` is the hash of the whole file."""
 
     def __init__(self, content: bytes) -> None:
+        self.mark = sha256_hex(content)
         try:
             self._zip = zipfile.ZipFile(io.BytesIO(content))
             sizes = [one.file_size for one in self._zip.infolist()]
