@@ -13,13 +13,13 @@ import sys
 from collections.abc import Mapping
 from contextlib import suppress
 from functools import cache
-from hashlib import sha256
 from importlib.metadata import version
 from pathlib import Path
 from types import CodeType
 from typing import Any
 
 from appraise.files.atomic import write_bytes
+from appraise.files.hashes import sha256_hex
 
 _HERE = Path(__file__).parent
 _KEPT = _HERE / "__pycache__"
@@ -52,11 +52,11 @@ def keep_code(name: str, made_of: str, beside: Mapping[str, Any], code: CodeType
 
 
 def _file(folder: Path, name: str) -> Path:
-    return folder / f"template-{sha256(name.encode()).hexdigest()[:20]}.{sys.implementation.cache_tag}.kept"
+    return folder / f"template-{sha256_hex(name.encode())[:20]}.{sys.implementation.cache_tag}.kept"
 
 
 def _mark(made_of: str) -> str:
-    return sha256(f"{_engine()} {made_of}".encode()).hexdigest()
+    return sha256_hex(f"{_engine()} {made_of}".encode())
 
 
 @cache
@@ -64,4 +64,4 @@ def _engine() -> str:
     """Return a mark of what decides how a template is read, checked and turned into code."""
     libraries = [sys.version, *(f"{one} {version(one)}" for one in ("docxtpl", "jinja2", "lxml"))]
     parts = [file.read_bytes() for file in sorted(_HERE.glob("*.py"))]
-    return sha256(b"\0".join([*(one.encode() for one in libraries), *parts])).hexdigest()
+    return sha256_hex(b"\0".join([*(one.encode() for one in libraries), *parts]))
