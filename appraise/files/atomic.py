@@ -5,7 +5,6 @@ import errno
 import io
 import os
 import re
-import secrets
 from collections.abc import Callable, Iterable
 from itertools import chain
 from pathlib import Path
@@ -46,7 +45,7 @@ def write_whole(
     `writer` raises leaves the target as it was. Raises `TargetLocked` or `UnusableFile`.
     """
     target = path.resolve()
-    temporary = target.with_name(f".{target.name}.{secrets.token_hex(4)}.part")
+    temporary = target.with_name(f".{target.name}.{os.urandom(4).hex()}.part")
     try:
         # O_EXCL with 0o666 leaves the mode to the umask, as any other program does.
         handle = os.open(temporary, os.O_CREAT | os.O_EXCL | os.O_RDWR | getattr(os, "O_BINARY", 0), 0o666)

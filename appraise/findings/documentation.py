@@ -4,8 +4,8 @@ To write it anew: python -c "from appraise.findings.documentation import catalog
 """
 
 import tomllib
-from importlib import resources
 
+from appraise.files.packaged import packaged
 from appraise.findings.entries import Entry, Severity, catalogue
 
 _SEVERITIES = {
@@ -43,11 +43,9 @@ def catalogue_page() -> str:
 
 def topics() -> dict[str, list[str]]:
     """Return the codes of each topic, that is, of each file of the catalogue, in order of its name."""
-    folder = resources.files("appraise.findings") / "catalogue"
     return {
-        file.name.removesuffix(".toml"): sorted(tomllib.loads(file.read_text("utf-8")))
-        for file in sorted(folder.iterdir(), key=lambda one: one.name)
-        if file.name.endswith(".toml")
+        file.stem: sorted(tomllib.loads(file.read_text("utf-8")))
+        for file in sorted(packaged("findings", "catalogue").glob("*.toml"))
     }
 
 

@@ -5,8 +5,8 @@ import re
 import tomllib
 from enum import StrEnum
 from functools import cache
-from importlib import resources
 
+from appraise.files.packaged import packaged
 from appraise.model.finding import Finding
 from appraise.model.frozen import frozen
 
@@ -74,10 +74,7 @@ def _entry(code: str) -> Entry:
 def _pieces() -> dict[str, str]:
     """Return the text of every entry by code: to parse them all would take longer than to check a small job."""
     pieces: dict[str, str] = {}
-    folder = resources.files("appraise.findings") / "catalogue"
-    for file in sorted(folder.iterdir(), key=lambda one: one.name):
-        if not file.name.endswith(".toml"):
-            continue
+    for file in sorted(packaged("findings", "catalogue").glob("*.toml")):
         _, *found = _HEADING.split(file.read_text("utf-8"))
         for code, piece in zip(found[::2], found[1::2], strict=True):
             if code in pieces:

@@ -1,6 +1,6 @@
 """`appraise revalue`: next year's workbook from this year's. The file of this year is only read."""
 
-import secrets
+import os
 import shutil
 import tempfile
 from collections import Counter
@@ -231,7 +231,7 @@ def _answers_again(made: NextYear, job: Job, folder: Path, today: date) -> list[
     Its reason is blank: an answer is given anew each year. What was said last year stands beside it.
     """
     # In the folder itself, because library and photographs are found from there.
-    draft = folder / f".{secrets.token_hex(4)}.xlsx"
+    draft = folder / f".{os.urandom(4).hex()}.xlsx"
     try:
         found = _about_the_same(examine(_written(made, draft, today), today=today).judged)
     finally:

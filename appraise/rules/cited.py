@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
-from importlib import resources
 from typing import Any
 
+from appraise.files.packaged import packaged
 from appraise.model.frozen import frozen
 
 #: The edition of what has none: practice of the trade, terms of a contract.
@@ -57,13 +57,10 @@ def citation_from(fields: dict[str, Any]) -> Citation:
 
 def tables_in(folder: str) -> Iterator[tuple[str, dict[str, Any]]]:
     """Yield name and content of each TOML file in `appraise/rules/<folder>`, in order of their names."""
-    for file in sorted((resources.files("appraise.rules") / folder).iterdir(), key=lambda one: one.name):
-        if file.name.endswith(".toml"):
-            name = file.name.removesuffix(".toml")
-            yield name, table_in(folder, name)
+    for file in sorted(packaged("rules", folder).glob("*.toml")):
+        yield file.stem, table_in(folder, file.stem)
 
 
 def table_in(folder: str, name: str) -> dict[str, Any]:
     """Return the content of the TOML file `appraise/rules/<folder>/<name>.toml`."""
-    file = resources.files("appraise.rules") / folder / f"{name}.toml"
-    return tomllib.loads(file.read_text("utf-8"), parse_float=Decimal)
+    return tomllib.loads(packaged("rules", folder, f"{name}.toml").read_text("utf-8"), parse_float=Decimal)

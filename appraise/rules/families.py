@@ -5,8 +5,8 @@ Data in the folder `families`, one file a family. All of it is common practice o
 
 import tomllib
 from functools import cache
-from importlib import resources
 
+from appraise.files.packaged import packaged
 from appraise.model.frozen import frozen
 from appraise.records.vocabulary import Family, PhotoKind
 
@@ -38,9 +38,7 @@ class FamilyLists:
 def families() -> dict[Family, FamilyLists]:
     """Return the lists of every family, in the order of the vocabulary. A family without a file is our own mistake."""
     found: dict[Family, FamilyLists] = {}
-    for file in (resources.files("appraise.rules") / "families").iterdir():
-        if not file.name.endswith(".toml"):
-            continue
+    for file in sorted(packaged("rules", "families").glob("*.toml")):
         data = tomllib.loads(file.read_text("utf-8"))
         photos = tuple(WantedPhoto(PhotoKind(one["kind"]), one["of"]) for one in data["photos"])
         family = Family(data["family"])

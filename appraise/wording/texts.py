@@ -13,9 +13,9 @@ import tomllib
 from collections.abc import Iterator, Mapping
 from enum import StrEnum
 from functools import cache
-from importlib import resources
 from typing import Any
 
+from appraise.files.packaged import packaged
 from appraise.model.frozen import frozen
 
 ENGLISH = "en"
@@ -83,7 +83,7 @@ def word_key(choice: StrEnum) -> str:
 
 def languages() -> tuple[str, ...]:
     """Return the codes of the languages that have texts, sorted."""
-    folders = (one for one in resources.files(__package__).iterdir() if one.is_dir())
+    folders = (one for one in packaged("wording").iterdir() if one.is_dir())
     return tuple(sorted(one.name for one in folders if re.fullmatch("[a-z]{2,3}", one.name)))
 
 
@@ -119,12 +119,10 @@ def translations(code: str) -> Mapping[str, str]:
 @cache
 def _read(code: str) -> dict[str, str]:
     found: dict[str, str] = {}
-    folder = resources.files(__package__) / code
+    folder = packaged("wording", code)
     if not re.fullmatch("[a-z]{2,3}", code) or not folder.is_dir():
         return found
-    for file in sorted(folder.iterdir(), key=lambda one: one.name):
-        if not file.name.endswith(".toml"):
-            continue
+    for file in sorted(folder.glob("*.toml")):
         for key, text in _leaves(tomllib.loads(file.read_text("utf-8")), ""):
             if key in found:
                 raise ValueError(f"text {key} stands twice in {code}")

@@ -2,10 +2,9 @@
 
 import re
 from collections.abc import Sequence
-from importlib import resources
-from importlib.resources.abc import Traversable
 from pathlib import Path
 
+from appraise.files.packaged import packaged
 from appraise.model.frozen import frozen
 
 #: A template larger than this is refused unread [bytes].
@@ -13,20 +12,17 @@ LARGEST = 8_000_000
 _NAME = re.compile(r"[a-z0-9_]+")
 
 
-def shipped() -> Traversable:
+def shipped() -> Path:
     """Return the folder of the shipped templates: inside the package, or beside it in a working copy."""
-    package = resources.files("appraise")
-    inside = package / "templates"
-    if inside.is_dir():
-        return inside
-    return Path(str(package)).parent / "templates"
+    inside = packaged("templates")
+    return inside if inside.is_dir() else packaged().parent / "templates"
 
 
 @frozen
 class TemplateFinder:
     """Looks for `house.docx` and `sections/NAME.docx`, folder by folder; the first one found is taken."""
 
-    folders: tuple[Traversable, ...]
+    folders: tuple[Path, ...]
 
     @classmethod
     def with_own(cls, own: Path | None = None) -> "TemplateFinder":
@@ -47,8 +43,7 @@ class TemplateFinder:
         """Return the appraiser's own templates, which are checked before anything is rendered."""
         found: list[Path] = []
         for folder in self.folders[:-1]:
-            if isinstance(folder, Path):
-                found += sorted(folder.glob("house.docx")) + sorted((folder / "sections").glob("*.docx"))
+            found += sorted(folder.glob("house.docx")) + sorted((folder / "sections").glob("*.docx"))
         return found
 
     def _read(self, *parts: str) -> bytes:

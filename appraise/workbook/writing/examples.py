@@ -3,9 +3,9 @@
 import tomllib
 from collections.abc import Iterable, Mapping
 from functools import cache
-from importlib import resources
 from typing import Any
 
+from appraise.files.packaged import packaged
 from appraise.records.declare import Column, ColumnKind, Sheet
 from appraise.records.job import SHEETS
 from appraise.workbook.cells import Cell, Kind
@@ -51,5 +51,4 @@ def typed(column: Column, text: str) -> Any:
 
 @cache
 def _further() -> dict[str, list[dict[str, Any]]]:
-    file = resources.files("appraise.workbook.writing") / "examples.toml"
-    return tomllib.loads(file.read_text("utf-8"))
+    return tomllib.loads(packaged("workbook", "writing", "examples.toml").read_text("utf-8"))
