@@ -152,11 +152,18 @@ def _rendering(inputs: Inputs, large: int) -> list[Line]:
     for count in (10, 100):
         name = f"docxtpl / rendering, {count} items, small photographs"
         made.append(Line(name, rendered(count), based("docxtpl_report", count), same=_equal, inverse=True))
+    anew = rendered(100, "anew")
+    name = "rendering 100 items, templates compiled anew / floor"
+    made.append(Line(name, anew, based("floor_report", 100), same=_equal))
+    name = "docxtpl / rendering, 100 items, small photographs, templates compiled anew"
+    made.append(Line(name, anew, based("docxtpl_report", 100), same=_equal, inverse=True))
     camera = inputs.view(100, camera=True)
-    ours = python("-m", "bench.ours.render", camera, inputs.scratch("camera.docx"))
     name = "docxtpl / rendering, 100 items, photographs as a camera makes them"
+    ours = python("-m", "bench.ours.render", camera, inputs.scratch("camera.docx"))
     base = based("docxtpl_report", 100, camera)
     made.append(Line(name, ours, base, same=_equal, inverse=True, wanted=10, stretch=15))
+    name += ", templates compiled anew"
+    made.append(Line(name, (*ours, "anew"), base, same=_equal, inverse=True))
     for smaller, larger in pairwise(counts[1:]):
         name = f"rendering, growth {smaller:,} to {larger:,} items"
         made.append(Line(name, rendered(larger), rendered(smaller), wanted=1.08, grows_by=larger / smaller))

@@ -16,8 +16,9 @@ def main(view: str, target: str, how: str = "at once") -> None:
     """Say the mark of the text and what it took.
 
     how  "at once": the view is loaded first; "streamed": item by item, for the memory; "checked": the structural
-         check of the finished file counts too; "check": it alone
+         check of the finished file counts too; "check": it alone; "anew": nothing kept of the templates is used
     """
+    sys.dont_write_bytecode = how == "anew"
     composed = read_view(Path(view), at_once=how != "streamed")
     templates = TemplateFinder.with_own()
     begun = time.process_time()
