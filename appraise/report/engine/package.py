@@ -13,13 +13,13 @@ from xml.sax.saxutils import quoteattr
 from appraise.report.engine.names import TYPES, XML_HEAD
 
 _LEVEL = 6
-#: Kept in memory before a temporary file is used [bytes].
-_IN_MEMORY = 4_000_000
+#: Of each text kept in memory before a temporary file is used [bytes]; there are five at a time.
+_IN_MEMORY = 1_000_000
 _BLOCK = 1 << 18
 
 
 class Spool:
-    """Text that grows while a report is rendered and is read once afterwards; beyond a few MB it lies in a file."""
+    """Text that grows while a report is rendered and is read once afterwards; beyond a megabyte it lies in a file."""
 
     def __init__(self) -> None:
         self._file = tempfile.SpooledTemporaryFile(max_size=_IN_MEMORY)  # noqa: SIM115 - closed by close()
@@ -60,8 +60,8 @@ class Package:
         self._relations = Spool()
         self._types = Spool()
         self._count = 0
-        self._pictures: dict[tuple[str, str], tuple[str, str]] = {}
-        self._charts = 0
+        self._pictures: dict[str, str] = {}
+        self._media = self._charts = 0
 
     def __enter__(self) -> Self:
         return self
@@ -102,29 +102,26 @@ class Package:
         return made
 
     def picture(self, mark: str, extension: str, source: Path | bytes | Callable[[], BinaryIO], relation: str) -> str:
-        """Return the relationship id of a picture of the main part; one seen before is not stored again."""
-        name, known = self.media(mark, extension, source)
-        if not known:
-            known = self.relation(relation, f"media/{name}")
-            self._pictures[mark, extension] = (name, known)
+        """Return the relationship id of a picture of the main part; one whose mark was seen is not stored again.
+
+        mark  tells apart what the picture shows: of a photograph its SHA-256
+        """
+        known = self._pictures.get(mark)
+        if known is None:
+            known = self._pictures[mark] = self.relation(relation, f"media/{self.media(extension, source)}")
         return known
 
-    def media(self, mark: str, extension: str, source: Path | bytes | Callable[[], BinaryIO]) -> tuple[str, str]:
-        """Return a picture's file name in the package, and its relationship id if the main part has one."""
-        found = self._pictures.get((mark, extension))
-        if found is None:
-            found = (f"image{len(self._pictures) + 1:05d}.{extension}", "")
-            self._pictures[mark, extension] = found
-            self._store(f"word/media/{found[0]}", source)
-        return found
-
-    def _store(self, name: str, source: Path | bytes | Callable[[], BinaryIO]) -> None:
+    def media(self, extension: str, source: Path | bytes | Callable[[], BinaryIO]) -> str:
+        """Store a picture and return its file name in the package."""
+        self._media += 1
+        name = f"image{self._media:05d}.{extension}"
         if isinstance(source, bytes):
             opened: BinaryIO = io.BytesIO(source)
         else:
             opened = source.open("rb") if isinstance(source, Path) else source()
-        with opened, self._zip.open(entry(name, stored=True), "w") as stream:
+        with opened, self._zip.open(entry(f"word/media/{name}", stored=True), "w") as stream:
             shutil.copyfileobj(opened, stream, _BLOCK)
+        return name
 
     def chart(self, content: str, relation: str) -> str:
         """Return the relationship id of a new chart."""

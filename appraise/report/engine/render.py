@@ -93,12 +93,12 @@ class Body:
     def __init__(self) -> None:
         self._spool = Spool()
         self._contents_at: int | None = None
-        self._contents = b""
+        self._contents = Spool()
         self.write(f"{names.XML_HEAD}<w:document {names.DECLARED}><w:body>")
 
     @property
     def size(self) -> int:
-        return self._spool.size + len(self._contents)
+        return self._spool.size + self._contents.size
 
     def write(self, text: str) -> None:
         if CONTENTS_MARK in text:
@@ -120,19 +120,20 @@ class Body:
         """End the part and make the contents list, now that all headings are known."""
         self.write("</w:body></w:document>")
         if self._contents_at is not None:
-            made = "".join(contents_list(helpers.listed(), helpers.contents_levels))
-            self._contents = made.encode()
+            for paragraph in contents_list(helpers.listed(), helpers.contents_levels):
+                self._contents.write(paragraph)
 
     def copy_to(self, target: Any) -> None:
         if self._contents_at is None:
             self._spool.copy_to(target)
             return
         self._spool.copy_to(target, 0, self._contents_at)
-        target(self._contents)
+        self._contents.copy_to(target)
         self._spool.copy_to(target, self._contents_at)
 
     def close(self) -> None:
         self._spool.close()
+        self._contents.close()
 
 
 def _sections(
@@ -219,8 +220,7 @@ def _edge(package: Package, number: int, edge: Edge, context: dict[str, Any], ma
             lines.append((f"rId{index}", names.HYPERLINK, relation.target, True))
         else:
             kind = "png" if relation.target.endswith(".png") else "jpeg"
-            file, _ = package.media(f"{part} {index}", kind, content)
-            lines.append((f"rId{index}", names.IMAGE, f"media/{file}", False))
+            lines.append((f"rId{index}", names.IMAGE, f"media/{package.media(kind, content)}", False))
     given = {**context, "_link_id": _LinkIds().of}
     tag = "w:hdr" if edge.kind == "header" else "w:ftr"
     text = "".join(edge.section.template.generate(given))
