@@ -4,6 +4,7 @@ import sys
 import time
 from pathlib import Path
 
+from appraise.report.engine import section
 from appraise.report.engine.find import TemplateFinder
 from appraise.report.engine.inspect import require_sound
 from appraise.report.engine.render import render
@@ -18,7 +19,8 @@ def main(view: str, target: str, how: str = "at once") -> None:
     how  "at once": the view is loaded first; "streamed": item by item, for the memory; "checked": the structural
          check of the finished file counts too; "check": it alone; "anew": nothing kept of the templates is used
     """
-    sys.dont_write_bytecode = how == "anew"
+    if how == "anew":
+        section.kept_code = lambda *_: None  # type: ignore[assignment]
     composed = read_view(Path(view), at_once=how != "streamed")
     templates = TemplateFinder.with_own()
     begun = time.process_time()

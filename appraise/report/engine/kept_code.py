@@ -3,8 +3,8 @@
 Reading a template and making code of it takes longer than filling it for a hundred items. One file for each template by
 name holds what was made; it counts only for the very file it was made of, and for the same Python, libraries and
 engine. Only what has passed every check is kept. Where the folder cannot be written, or Python is told to write no
-byte code, templates are compiled in every run. What lies there is trusted as Python trusts its compiled modules, so it
-never lies beside a job or a template of somebody's own.
+byte code, nothing is kept (what an earlier run kept is used all the same, as compiled modules are). What lies there is
+trusted as Python trusts its compiled modules, so it never lies beside a job or a template of somebody's own.
 """
 
 import marshal
