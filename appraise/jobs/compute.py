@@ -86,11 +86,24 @@ class Computation:
         """Findings about the tables and the sales themselves, apart from any item."""
         return (*self._table_findings, *self.sale_windows[1])
 
-    def items(self, ledger: type[Ledger] = Ledger) -> Iterator[tuple[Computed, Ledger]]:
+    def items(self, ledger: type[Ledger]) -> Iterator[tuple[Computed, Ledger]]:
         """Yield every item computed, one at a time, each with the ledger its figures went through."""
         for item in self.job.items:
             scope = ledger(named(item))
             yield self.compute(item, scope), scope
+
+    def computed(self, *, figures_later: bool) -> Iterator[Computed]:
+        """Yield every item computed, one at a time.
+
+        figures_later  its figures will be asked for with `recorded`: those of a small job are kept at once
+        """
+        for item in self.job.items:
+            kept = figures_later and self._keeps
+            yield self.recorded(item)[0] if kept else self.compute(item, Ledger(named(item)))
+
+    @property
+    def _keeps(self) -> bool:
+        return len(self.job.items) <= MOST_KEPT
 
     def recorded(self, item: Item) -> tuple[Computed, RecordingLedger]:
         """Return one item of the job computed, with all its figures in a ledger that is the caller's to go on with."""
@@ -99,7 +112,7 @@ class Computation:
         if kept is None:
             ledger = RecordingLedger(named(item))
             kept = item, self.compute(item, ledger), ledger.figures
-            if len(self.job.items) <= MOST_KEPT:
+            if self._keeps:
                 self._recorded[id(item)] = kept
         _item, computed, figures = kept
         return computed, RecordingLedger(named(item), dict(figures))

@@ -89,15 +89,18 @@ def _not_said_yet(raised: Iterable[Finding], read: Iterable[Finding]) -> Iterato
     return (one for one in raised if not (one.code in _FOLLOWING and one.place in said))
 
 
-def examine(path: Path, *, today: date, progress: Progress | None = None) -> Examined:
-    """Return the job at `path` examined. Raises UnusableFile where the workbook as a whole cannot be read."""
+def examine(path: Path, *, today: date, progress: Progress | None = None, figures_later: bool = False) -> Examined:
+    """Return the job at `path` examined. Raises UnusableFile where the workbook as a whole cannot be read.
+
+    figures_later  the figures of the items will be asked for; see `Computation.computed`
+    """
     read = read_job(path)
     job = read.job
     computation = Computation(job, today=today)
     results: dict[str, ItemResults] = {}
     raised: list[Finding] = [*computation.findings]
     lines: list[RevaluedLine] = []
-    for number, (computed, _ledger) in enumerate(computation.items(), 1):
+    for number, computed in enumerate(computation.computed(figures_later=figures_later), 1):
         results[named(computed.item)] = ItemResults.of(computed.window, computed.valuations)
         raised += computed.findings
         lines += computed.lines

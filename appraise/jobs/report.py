@@ -106,7 +106,7 @@ def write_report(
     keep_photos  folder for the prepared copies of photographs; None: in the output folder
     Raises UnusableFile where a file cannot be read or written.
     """
-    examined = examine(path, today=today, progress=progress)
+    examined = examine(path, today=today, progress=progress, figures_later=True)
     used = templates(template, path, examined.job.assignment)
     if used.refused or (examined.open_stops and not draft):
         return Reported(examined, (), used)
