@@ -68,7 +68,7 @@ def _once(result: Result, known: dict[tuple[str, ...], Measured]) -> None:
         result.refused = f"the answers differ: {ours.answer} and {base.answer}"
         return
     if line.what == "memory" and isnan(ours.memory + base.memory):
-        result.refused = "the measuring process is larger than what it measures"
+        result.refused = "the process that starts the measured one is larger than it"
         return
     result.ours.append(ours)
     result.base.append(base)
