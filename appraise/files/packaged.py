@@ -1,7 +1,7 @@
 """Files that come with the program: catalogues, rules, wording, templates.
 
-The package is always installed as plain files (`kept_code.py` and LibreOffice need that too), so a path is enough;
-`importlib.resources` takes a twentieth of the start of a command.
+The package is always installed as plain files, so a path is enough; importing `importlib.resources` takes a twentieth
+of the time in which a small job is checked.
 """
 
 from pathlib import Path
