@@ -63,6 +63,8 @@ def child(folder: Path, arguments: list[str]) -> None:
         os.close(handle)
     os.chdir(folder / "job")
     tempfile.tempdir = str(folder / "tmp")
+    # As where the program's own folder cannot be written: nothing compiled, module or template, is kept beside it.
+    sys.dont_write_bytecode = True
     guard(folder)
     resource.setrlimit(resource.RLIMIT_AS, (BYTES, BYTES))
     resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
