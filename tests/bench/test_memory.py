@@ -55,4 +55,5 @@ def test_the_memory_of_a_report_is_bounded(tmp_path: Path) -> None:
 
 @pytest.mark.skipif(not Path("/proc/self/status").exists(), reason="the peak is read as Linux tells it")
 def test_the_largest_report_whose_figures_are_kept_stays_below_the_same_bound(tmp_path: Path) -> None:
-    assert peak_of_report(tmp_path, compute.MOST_KEPT, compute.MOST_KEPT) < MOST
+    _first, large = (peak_of_report(tmp_path, items, compute.MOST_KEPT) for items in (1, compute.MOST_KEPT))
+    assert large < MOST
