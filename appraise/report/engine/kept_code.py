@@ -20,6 +20,7 @@ from typing import Any
 
 from appraise.files.atomic import write_bytes
 from appraise.files.hashes import sha256_hex
+from appraise.files.unusable import UnusableFile
 
 _HERE = Path(__file__).parent
 _KEPT = _HERE / "__pycache__"
@@ -46,7 +47,7 @@ def keep_code(name: str, made_of: str, beside: Mapping[str, Any], code: CodeType
     if sys.dont_write_bytecode:
         return
     content = pickle.dumps((_mark(made_of), dict(beside), marshal.dumps(code)))
-    with suppress(OSError):
+    with suppress(OSError, UnusableFile):
         folder.mkdir(exist_ok=True)
         write_bytes(_file(folder, name), content)
 

@@ -74,6 +74,17 @@ def test_where_nothing_can_be_written_nothing_is_kept_and_nothing_said(tmp_path:
     assert blocked.read_text() == "no folder"
 
 
+def test_a_file_that_cannot_take_its_place_is_not_kept_and_nothing_is_said(tmp_path: Path) -> None:
+    _keep(tmp_path)
+    (file,) = tmp_path.iterdir()
+    file.unlink()
+    file.mkdir()
+    _keep(tmp_path)
+    assert _kept(tmp_path) is None
+    assert list(tmp_path.iterdir()) == [file]
+    assert file.is_dir()
+
+
 def test_python_may_be_told_to_write_no_byte_code(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sys, "dont_write_bytecode", True)
     _keep(tmp_path)
