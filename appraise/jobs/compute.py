@@ -86,12 +86,6 @@ class Computation:
         """Findings about the tables and the sales themselves, apart from any item."""
         return (*self._table_findings, *self.sale_windows[1])
 
-    def items(self, ledger: type[Ledger]) -> Iterator[tuple[Computed, Ledger]]:
-        """Yield every item computed, one at a time, each with the ledger its figures went through."""
-        for item in self.job.items:
-            scope = ledger(named(item))
-            yield self.compute(item, scope), scope
-
     def computed(self, *, figures_later: bool) -> Iterator[Computed]:
         """Yield every item computed, one at a time.
 

@@ -45,8 +45,7 @@ def examined(folder: Path, rows: Rows) -> Examined:
 def figures(job: Examined) -> dict[str, Any]:
     """Return every figure and window of a job, by item id."""
     found: dict[str, Any] = {}
-    for computed, ledger in job.computation.items(RecordingLedger):
-        assert isinstance(ledger, RecordingLedger)
+    for computed, ledger in map(job.computation.recorded, job.job.items):
         found[str(computed.item.id)] = (
             computed.window.outer.edtf(),
             {one.id: (one.value, one.operation) for one in ledger.figures.values()},

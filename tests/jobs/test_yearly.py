@@ -6,7 +6,6 @@ from pathlib import Path
 
 from appraise.jobs.examine import examine
 from appraise.model.figure import Figure, NoFigure
-from appraise.model.ledger import Ledger, RecordingLedger
 from appraise.records.vocabulary import Treatment
 from appraise.schedule.totals import bridge_closes
 
@@ -81,9 +80,9 @@ def test_each_item_has_the_value_of_its_line() -> None:
 
 def test_the_figures_of_a_line_stand_with_its_item_and_are_the_same_in_both_ledgers() -> None:
     computation = examine(DEMO, today=TODAY).computation
-    for (plain, _), (kept, ledger) in zip(computation.items(Ledger), computation.items(RecordingLedger), strict=True):
+    for plain in computation.computed(figures_later=False):
+        kept, ledger = computation.recorded(plain.item)
         assert [one.value for one in plain.valuations] == [one.value for one in kept.valuations]
-        assert isinstance(ledger, RecordingLedger)
         (line,) = kept.lines
         own = [one for one in ledger.figures if one.startswith(f"{kept.item.id}.rrv.year.")]
         assert own

@@ -53,8 +53,7 @@ def random_schedules(count: int, seed: int) -> Iterator[tuple[list[Block], Block
         job = random_job(draw, number)
         computation = Computation(job, today=date(2026, 1, 1))
         items, results = [], []
-        for computed, ledger in computation.items(RecordingLedger):
-            assert isinstance(ledger, RecordingLedger)
+        for computed, ledger in map(computation.recorded, job.items):
             with_bridge(computed, ledger, "USD")
             items.append(Block(named(computed.item), "drawn at random", ledger.figures))
             results.append(ItemResult(computed.item, computed.window, computed.valuations))
